@@ -1,0 +1,68 @@
+package geometry
+
+import (
+	"errors"
+	"fmt"
+)
+
+// A Quantity names what a number was meant to be, so that a refusal can stand beside the right field.
+type Quantity string
+
+// The quantities that this package checks.
+const (
+	QuantityLength   Quantity = "length"
+	QuantityGap      Quantity = "gap"
+	QuantityScale    Quantity = "scale length"
+	QuantitySetback  Quantity = "saddle setback"
+	QuantityFret     Quantity = "fret"
+	QuantityHeld     Quantity = "fret held down"
+	QuantityTarget   Quantity = "wanted height"
+	QuantityExposure Quantity = "saddle exposure"
+	QuantityDistance Quantity = "distance behind the saddle"
+	QuantityHeight   Quantity = "saddle height"
+	QuantityStrokes  Quantity = "strokes"
+	QuantityAccuracy Quantity = "caliper accuracy"
+	QuantityFeeler   Quantity = "feeler thickness"
+	QuantityCards    Quantity = "cards"
+	QuantityRuleEnd  Quantity = "distance from the rule's end to its zero"
+	QuantitySaddle   Quantity = "saddle length"
+	QuantityAllow    Quantity = "smoothing allowance"
+)
+
+// RangeError reports a number outside what the quantity can be. Lengths are millimetres; counts are plain numbers.
+type RangeError struct {
+	Quantity      Quantity
+	Got, Min, Max float64
+}
+
+func (e *RangeError) Error() string {
+	return fmt.Sprintf("%s: %.4g is outside %.4g to %.4g", e.Quantity, e.Got, e.Min, e.Max)
+}
+
+// Kinds of refusal that callers branch on.
+var (
+	ErrMarksOrder    = errors.New("the mark that shows light must be lower than the one that does not")
+	ErrBelowRule     = errors.New("the gap is smaller than the distance from the rule's end to its zero")
+	ErrFeelerOrder   = errors.New("the feeler that fits must be thinner than the one that does not")
+	ErrTooFewStrings = errors.New("a straight cut needs two measured strings at different places")
+	ErrTooMany       = errors.New("more than twelve measured strings")
+	ErrNoReading     = errors.New("not measured")
+	ErrOutsideSaddle = errors.New("a string lies beyond the end of the saddle")
+	ErrGrew          = errors.New("the saddle measures higher than before sanding")
+)
+
+// ContradictionError reports two readings of one gap that share no height at all.
+type ContradictionError struct{ A, B Interval }
+
+func (e *ContradictionError) Error() string {
+	return fmt.Sprintf("readings contradict: %.3f to %.3f mm and %.3f to %.3f mm share nothing",
+		float64(e.A.Low), float64(e.A.High), float64(e.B.Low), float64(e.B.High))
+}
+
+// within reports value when it lies in [low, high] and is finite, a RangeError otherwise.
+func within(q Quantity, value, low, high float64) error {
+	if !(value >= low && value <= high) { // also catches NaN
+		return &RangeError{Quantity: q, Got: value, Min: low, Max: high}
+	}
+	return nil
+}
