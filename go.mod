@@ -3,6 +3,13 @@ module gapwright
 go 1.26.8
 
 require (
+	github.com/chromedp/cdproto v0.159.0
+	github.com/chromedp/chromedp v0.23.0
+	github.com/maxence-charriere/go-app/v10 v10.1.11
+	golang.org/x/net v0.62.0
+)
+
+require (
+	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
 	github.com/google/uuid v1.6.0 // indirect
-	github.com/maxence-charriere/go-app/v10 v10.1.11 // indirect
 )

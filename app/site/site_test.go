@@ -1,0 +1,172 @@
+package site
+
+import (
+	"bytes"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"runtime"
+	"strings"
+	"testing"
+
+	"gapwright/app/view"
+	"gapwright/web"
+)
+
+// A program that is not run needs no more than its first bytes.
+var wasm = []byte("\x00asm\x01\x00\x00\x00")
+
+func build(t *testing.T, o Options) Site {
+	t.Helper()
+	if o.Wasm == nil {
+		o.Wasm = wasm
+	}
+	s, err := Build(o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+func TestTheSameAppGivesTheSameFiles(t *testing.T) {
+	first := build(t, Options{})
+	for range 20 { // go-app writes attributes in the random order of a map
+		again := build(t, Options{})
+		if again.Version != first.Version {
+			t.Fatalf("built twice: versions %s and %s", first.Version, again.Version)
+		}
+		for _, address := range first.Addresses() {
+			if first.Files[address].Hash != again.Files[address].Hash {
+				t.Errorf("built twice: %s differs:\n%s\n%s", address, first.Files[address].Body, again.Files[address].Body)
+			}
+		}
+	}
+}
+
+func TestAnyChangeIsANewVersion(t *testing.T) {
+	first := build(t, Options{}).Version
+	for what, o := range map[string]Options{
+		"another program": {Wasm: append(bytes.Clone(wasm), 0)},
+		"another folder":  {Prefix: "/folder"},
+		"policy in pages": {PolicyInPage: true},
+	} {
+		if other := build(t, o).Version; other == first {
+			t.Errorf("%s: version %s again", what, other)
+		}
+	}
+}
+
+func TestEveryPlaceIsAPage(t *testing.T) {
+	s := build(t, Options{})
+	for _, place := range view.Places() {
+		file, found := s.Files[string(place)]
+		if !found || !strings.HasPrefix(file.Type, "text/html") {
+			t.Errorf("%s: found %t, type %q", place, found, file.Type)
+		}
+		for _, want := range []string{"<main", "<h1", `id="stopped"`, "/app.js"} {
+			if !bytes.Contains(file.Body, []byte(want)) {
+				t.Errorf("%s: no %s in\n%s", place, want, file.Body)
+			}
+		}
+	}
+}
+
+func TestTheWorkerKeepsEveryFileButItself(t *testing.T) {
+	s := build(t, Options{Prefix: "/folder"})
+	worker := string(s.Files[Worker].Body)
+	for address, file := range s.Files {
+		entry := `"/folder` + address + `":["` + file.Hash + `"`
+		if got, want := strings.Contains(worker, entry), address != Worker; got != want {
+			t.Errorf("%s in the worker's table: %t, want %t", address, got, want)
+		}
+	}
+}
+
+func TestNothingIsElsewhere(t *testing.T) {
+	// A name space is a name, not a place; wasm_exec.js names its own documentation in a comment.
+	names := regexp.MustCompile(`http://www\.w3\.org/2000/svg|https://(github\.com/golang|go\.dev|golang\.org)\S*`)
+	remote := regexp.MustCompile(`https?://|url\(\s*["']?//|(src|href)="//`)
+	for _, o := range []Options{{}, {Prefix: "/folder", PolicyInPage: true}} {
+		s := build(t, o)
+		for address, file := range s.Files {
+			if at := remote.FindIndex(names.ReplaceAll(file.Body, nil)); at != nil {
+				t.Errorf("%s names an address elsewhere: %.80q", address, names.ReplaceAll(file.Body, nil)[at[0]:])
+			}
+		}
+	}
+}
+
+func TestPagesHaveNoScriptOrStyleOfTheirOwn(t *testing.T) {
+	inline := regexp.MustCompile(`<script[^>]*>[^<]|<style|\sstyle=|\son[a-z]+=`)
+	s := build(t, Options{})
+	for _, place := range view.Places() {
+		if found := inline.Find(s.Files[string(place)].Body); found != nil {
+			t.Errorf("%s has %q: the content policy forbids it", place, found)
+		}
+	}
+}
+
+func TestEveryAddressInAPageIsAFileBelowThePrefix(t *testing.T) {
+	s := build(t, Options{Prefix: "/folder"})
+	named := regexp.MustCompile(`(?:src|href)="([^"?#]*)`)
+	for _, place := range view.Places() {
+		for _, match := range named.FindAllSubmatch(s.Files[string(place)].Body, -1) {
+			address, below := strings.CutPrefix(string(match[1]), "/folder")
+			if _, found := s.Files[address]; !below || !found {
+				t.Errorf("%s names %q, which is no file of the site", place, match[1])
+			}
+		}
+	}
+}
+
+func TestThePolicyIsInThePageWhenAsked(t *testing.T) {
+	for _, asked := range []bool{false, true} {
+		page := string(build(t, Options{PolicyInPage: asked}).Files[Shell].Body)
+		if got := strings.Contains(page, `http-equiv="Content-Security-Policy"`); got != asked {
+			t.Errorf("policy in the page: %t, want %t", got, asked)
+		}
+	}
+}
+
+func TestTheLoaderIsTheOneOfThisGo(t *testing.T) {
+	want, err := os.ReadFile(filepath.Join(runtime.GOROOT(), "lib", "wasm", "wasm_exec.js"))
+	if err != nil {
+		t.Skip("this Go came without its wasm_exec.js: ", err)
+	}
+	if got := build(t, Options{}).Files["/wasm_exec.js"].Body; !bytes.Equal(got, want) {
+		t.Errorf("wasm_exec.js is not the one of %s: the program would not start", runtime.Version())
+	}
+}
+
+func TestBadPrefixesAreRefused(t *testing.T) {
+	for _, prefix := range []string{"/", "folder", "/folder/", "/a//b", "/../b"} {
+		if _, err := Build(Options{Wasm: wasm, Prefix: prefix}); err == nil {
+			t.Errorf("prefix %q was taken", prefix)
+		}
+	}
+	if _, err := Build(Options{}); err == nil {
+		t.Error("a site without a program was built")
+	}
+}
+
+func TestScriptsHoldNoSentences(t *testing.T) {
+	// Three words in a row in quotes are a sentence; "use strict" and names are not.
+	sentence := regexp.MustCompile("[\"'`][A-Za-z][a-z]+ [a-z]+ [a-z]+[^\"'`]*[\"'`]")
+	scripts, err := fs.Glob(web.Files, "*.js")
+	if err != nil || len(scripts) == 0 {
+		t.Fatalf("scripts: %q, %v", scripts, err)
+	}
+	for _, name := range scripts {
+		text, err := fs.ReadFile(web.Files, name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, line := range strings.Split(string(text), "\n") {
+			code, _, _ := strings.Cut(line, "// ")
+			if found := sentence.FindString(code); found != "" && !strings.Contains(code, "new Error(") {
+				t.Errorf("web/%s: %s belongs in app/words", name, found)
+			}
+		}
+	}
+}

@@ -1,0 +1,175 @@
+// Starts the Go program, watches over it, and gives it the few things that only script can do. Every sentence is in the page.
+(() => {
+  "use strict";
+  const config = {{config}};
+  const serviceWorker = navigator.serviceWorker;
+
+  // go-app asks for its settings by this name.
+  globalThis.goappGetenv = name => config.env[name];
+
+  // ---- what is shown when Go is not running ----
+
+  const notices = ["loading", "stopped", "load-failed", "cannot-run"];
+  function show(id) {
+    for (const notice of notices) document.getElementById(notice).hidden = notice !== id;
+    if (!id) return;
+    // What is still on the screen is dead: nothing typed there would be kept.
+    for (const part of document.body.children) if (part.id !== "boot") part.inert = true;
+    const button = document.querySelector("#" + id + " button");
+    if (button) button.focus();
+  }
+  for (const button of document.querySelectorAll("#boot button")) button.addEventListener("click", () => location.reload());
+
+  let running = false;
+  function stopped() {
+    if (!running) return;
+    running = false;
+    show("stopped");
+  }
+  // A trap inside a callback does not end the promise of run(): it only shows up here.
+  addEventListener("error", event => { if (event.error instanceof WebAssembly.RuntimeError) stopped(); });
+
+  // The first visit comes over the network and its progress is worth showing; from the device the browser's own fetch is faster.
+  async function program() {
+    const answer = await fetch(config.wasm);
+    if (!answer.ok) throw new Error(config.wasm + ": " + answer.status);
+    if (serviceWorker && serviceWorker.controller) return answer;
+    const bar = document.getElementById("loading");
+    let got = 0;
+    const counted = answer.body.pipeThrough(new TransformStream({
+      transform(chunk, out) {
+        got += chunk.byteLength;
+        bar.value = got / config.wasmLength;
+        out.enqueue(chunk);
+      },
+    }));
+    return new Response(counted, { headers: { "Content-Type": "application/wasm" } });
+  }
+
+  async function run() {
+    if (typeof WebAssembly !== "object" || !WebAssembly.instantiateStreaming) return show("cannot-run");
+    try {
+      const go = new Go();
+      const { instance } = await WebAssembly.instantiateStreaming(program(), go.importObject);
+      const ended = go.run(instance);
+      running = true;
+      show("");
+      ended.then(stopped, stopped);
+    } catch (failure) {
+      console.error(failure);
+      show(failure instanceof WebAssembly.CompileError || failure instanceof WebAssembly.LinkError ? "cannot-run" : "load-failed");
+    }
+  }
+
+  // ---- kept on the device ----
+
+  let registration = null, cannot = !serviceWorker, state = "not yet";
+  const offlineHooks = new Set(), waitingHooks = new Set(), replacedHooks = new Set();
+
+  function ask(question) {
+    return new Promise(resolve => {
+      const { port1, port2 } = new MessageChannel();
+      port1.onmessage = event => resolve(event.data === true);
+      setTimeout(resolve, 20000, false);
+      serviceWorker.controller.postMessage({ ask: question }, [port2]);
+    });
+  }
+
+  async function offline() {
+    if (cannot) return "cannot";
+    if (!registration || !registration.active || !serviceWorker.controller) return "not yet";
+    return await ask("whole?") ? "ready" : "not yet";
+  }
+
+  async function tellOffline() {
+    const now = await offline();
+    if (now === state) return;
+    state = now;
+    for (const hook of offlineHooks) hook(state);
+  }
+
+  function waiting() {
+    return Boolean(registration && registration.active && registration.waiting);
+  }
+
+  function tellWaiting() {
+    if (waiting()) for (const hook of waitingHooks) hook();
+  }
+
+  function follow(worker) {
+    if (worker) worker.addEventListener("statechange", () => { tellOffline(); tellWaiting(); });
+  }
+
+  async function keep() {
+    if (!serviceWorker) return;
+    let controlled = Boolean(serviceWorker.controller);
+    serviceWorker.addEventListener("controllerchange", () => {
+      // The first one is this page being taken in; a later one is a newer version, taken up here or in another tab.
+      if (controlled) for (const hook of replacedHooks) hook();
+      controlled = true;
+      tellOffline();
+    });
+    try {
+      registration = await serviceWorker.register(config.worker, { scope: config.scope, updateViaCache: "none" });
+    } catch (failure) {
+      console.warn(failure);
+      // Without a network the worker that is already here goes on.
+      registration = await serviceWorker.getRegistration(config.scope) || null;
+      cannot = !registration;
+    }
+    if (registration) {
+      registration.addEventListener("updatefound", () => follow(registration.installing));
+      follow(registration.installing);
+    }
+    tellOffline();
+    tellWaiting();
+  }
+
+  async function useNew() {
+    const worker = registration && registration.waiting;
+    if (!worker) return;
+    worker.addEventListener("statechange", () => { if (worker.state === "activated") location.reload(); });
+    worker.postMessage({ ask: "use new" });
+  }
+
+  // ---- the screen stays on ----
+
+  let wanted = false, lock = null;
+  async function hold() {
+    if (!wanted || lock || !navigator.wakeLock || document.visibilityState !== "visible") return;
+    try {
+      const held = await navigator.wakeLock.request("screen");
+      if (!wanted || lock) return held.release();
+      lock = held;
+      held.addEventListener("release", () => { if (lock === held) lock = null; });
+    } catch { } // a low battery may refuse it: the answer says so
+  }
+  async function keepAwake(on) {
+    wanted = Boolean(on);
+    if (wanted) await hold();
+    else if (lock) await lock.release();
+    return lock !== null;
+  }
+
+  let looked = Date.now();
+  document.addEventListener("visibilitychange", () => {
+    if (document.visibilityState !== "visible") return;
+    hold();
+    tellOffline();
+    tellWaiting();
+    if (registration && Date.now() - looked > 3600000) { // once an hour is often enough to look for a newer version
+      looked = Date.now();
+      registration.update().catch(() => { });
+    }
+  });
+
+  globalThis.gapwright = {
+    offline, waiting, useNew, keepAwake,
+    onOffline(hook) { offlineHooks.add(hook); hook(state); tellOffline(); },
+    onWaiting(hook) { waitingHooks.add(hook); if (waiting()) hook(); },
+    onReplaced(hook) { replacedHooks.add(hook); },
+  };
+
+  // The worker asks for the same files: after the program they come from the browser's own cache, not twice over the network.
+  run().finally(keep);
+})();
