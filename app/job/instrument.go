@@ -1,0 +1,119 @@
+package job
+
+import (
+	"time"
+
+	"gapwright/geometry"
+)
+
+// Instrument is a profile: what it is, and how it was last set. Lengths that nobody gave fall back to what is usual for the family.
+type Instrument struct {
+	ID         string            `json:"id"`
+	Name       string            `json:"name"` // as the person calls it; empty: by its family
+	Family     geometry.FamilyID `json:"family"`
+	LeftHanded bool              `json:"leftHanded"`
+	Scale      Typed             `json:"scale"`
+	Setback    Typed             `json:"setback"`
+	Saddle     Typed             `json:"saddle"` // the saddle's length
+	Spread     Typed             `json:"spread"` // between the outer strings at the saddle
+	Fret       int               `json:"fret"`   // where the gap is read; 0 means 12
+	Held       int               `json:"held"`   // where the string is held down meanwhile; 0: open
+	Example    bool              `json:"example"`
+	AsSet      *AsSet            `json:"asSet,omitempty"`
+}
+
+// AsSet is the baseline that a finished job leaves: the last readings, as they were read.
+type AsSet struct {
+	Job      string    `json:"job"`
+	At       time.Time `json:"at"`
+	Readings []Read    `json:"readings"`
+	Proven   bool      `json:"proven"` // every wanted height lay inside a reading narrow enough to tell
+}
+
+// Kind is the instrument's family; an unknown one is taken as the six-string flat-top, whose floors are middling.
+func (i Instrument) Kind() geometry.Family {
+	if f, ok := geometry.FamilyOf(i.Family); ok {
+		return f
+	}
+	f, _ := geometry.FamilyOf(geometry.FlatTop6)
+	return f
+}
+
+// ReadFret is the fret at which the gap is read.
+func (i Instrument) ReadFret() int {
+	if i.Fret == 0 {
+		return 12
+	}
+	return i.Fret
+}
+
+// Last is the number of the treble-most course; the bass-most is 0.
+func (i Instrument) Last() int { return i.Kind().Courses - 1 }
+
+// Leverage is λ at a fret and condition.
+func (i Instrument) Leverage(fret, held int) (float64, error) {
+	return geometry.Leverage(i.Scale.LengthOr(i.Kind().Scale), i.Setback.LengthOr(0), fret, held)
+}
+
+// Offset is the place of a course across the saddle, courses being evenly spread.
+func (i Instrument) Offset(course int) geometry.Length {
+	spread := i.Spread.LengthOr(i.Kind().SaddleSpread)
+	return spread * (geometry.Length(course)/geometry.Length(max(1, i.Last())) - 0.5)
+}
+
+// Ends are the saddle's ends, centred on the strings.
+func (i Instrument) Ends() geometry.Ends {
+	half := max(i.Saddle.LengthOr(i.Kind().SaddleLength), i.Spread.LengthOr(i.Kind().SaddleSpread)) / 2
+	return geometry.Ends{Bass: -half, Treble: half}
+}
+
+// between gives a course's share of a pair of bass and treble values.
+func (i Instrument) between(pair [2]geometry.Length, course int) geometry.Length {
+	t := geometry.Length(course) / geometry.Length(max(1, i.Last()))
+	return pair[0]*(1-t) + pair[1]*t
+}
+
+// Floor is the height under which a course is not taken: the family's own floor for people who know their touch, the beginner's otherwise.
+// It belongs to fret 12 and an open string; at another fret it is carried along the straight string by leverage.
+func (i Instrument) Floor(course int, own bool) geometry.Length {
+	f := i.Kind().BeginnersFloor
+	if own {
+		f = i.Kind().Floor
+	}
+	return i.atReadFret(i.between(f, course), course)
+}
+
+// Usual is the usual range of a course's height at the instrument's own reading place.
+func (i Instrument) Usual(course int) geometry.Interval {
+	g := i.Kind().Gap
+	return geometry.Interval{
+		Low:  i.atReadFret(i.between([2]geometry.Length{g[0].Low, g[1].Low}, course), course),
+		High: i.atReadFret(i.between([2]geometry.Length{g[0].High, g[1].High}, course), course),
+	}
+}
+
+// atReadFret carries an open height at fret 12 to where this instrument is read: along the straight line from the usual nut height through it.
+// The nut height over the first fret is the family's usual one, which is why a carried height is a guide and not a measurement.
+func (i Instrument) atReadFret(at12 geometry.Length, course int) geometry.Length {
+	fret, held := i.ReadFret(), i.Held
+	if fret == 12 && held == 0 {
+		return at12
+	}
+	f := i.Kind()
+	first := i.between([2]geometry.Length{f.FirstFret[0].Middle(), f.FirstFret[1].Middle()}, course)
+	scale := i.Scale.LengthOr(f.Scale)
+	d1, err1 := geometry.FretDistance(scale, 1)
+	d12, err2 := geometry.FretDistance(scale, 12)
+	d, err3 := geometry.FretDistance(scale, fret)
+	dHeld, err4 := geometry.FretDistance(scale, held)
+	if err1 != nil || err2 != nil || err3 != nil || err4 != nil {
+		return at12
+	}
+	slope := (at12 - first) / (d12 - d1)
+	if held == 0 {
+		return max(0, at12+slope*(d-d12))
+	}
+	end := scale + i.Setback.LengthOr(0)
+	saddle := at12 + slope*(end-d12)
+	return max(0, saddle*(d-dHeld)/(end-dHeld))
+}

@@ -1,0 +1,223 @@
+package job
+
+import "gapwright/geometry"
+
+// PlanOutcome says whether there is something to sand.
+type PlanOutcome string
+
+// The outcomes of planning.
+const (
+	PlanGo         PlanOutcome = "go"
+	PlanThere      PlanOutcome = "there"       // the wanted heights are reached, or passed
+	PlanClose      PlanOutcome = "close"       // higher, but by less than the fine paper alone takes
+	PlanCannotTell PlanOutcome = "cannot-tell" // this way of measuring cannot say whether anything may come off
+	PlanHeldBack   PlanOutcome = "held-back"   // a string that is low enough already holds the others back
+	PlanTooLow     PlanOutcome = "saddle-low"  // too little saddle would be left standing
+)
+
+// PlanOutcomes lists every outcome, so that tests can ask for a sentence for each.
+func PlanOutcomes() []PlanOutcome {
+	return []PlanOutcome{PlanGo, PlanThere, PlanClose, PlanCannotTell, PlanHeldBack, PlanTooLow}
+}
+
+// PlannedString is one measured course in the plan.
+type PlannedString struct {
+	Course   int
+	Leverage float64
+	Offset   geometry.Length
+	Reading  geometry.Interval
+	Target   geometry.Length
+	Floor    geometry.Length
+	Verdict  geometry.Verdict
+	Whole    geometry.Interval // the whole cut at the saddle under it
+	After    geometry.Interval // where this round leaves it: from all of the smoothing taken to none
+	Leaves   geometry.Length   // what the straight cut cannot give it, above its target
+	LowestBy geometry.Length   // the lowest height that the saddle allows, where its stand is known; 0: not known
+}
+
+// Plan is what a round is to take off, worked out from the facts.
+type Plan struct {
+	Outcome  PlanOutcome
+	Strings  []PlannedString
+	Whole    geometry.Whole
+	Stop     geometry.Stop
+	Drawn    geometry.Line // the stop line as it can be drawn or read, rounded down
+	HalfWay  bool          // a first round by somebody new to it
+	Left     [2]geometry.LeftStanding
+	LeftKnow [2]bool // whether the saddle's stand was measured at that end
+	Findings []geometry.Finding
+	Shim     geometry.Length // more than 0.1 mm at some string stays that no straight cut can take: what a shim would have to do
+
+	HeldBy     int             // the course that holds the others back
+	HeldTarget geometry.Length // what it would have to be content with
+	HeldHelps  bool            // whether that is above its floor
+}
+
+// shimWorth is what a straight cut may leave before a shim is worth a word (design limit; common practice, no source).
+const shimWorth geometry.Length = 0.1
+
+// Plan works out the round from its readings, wishes and the instrument. Errors: geometry.ErrNoReading while something is missing.
+func (r Record) Plan() (Plan, error) {
+	round := r.state.round()
+	if round.Wanted == nil {
+		return Plan{}, geometry.ErrNoReading
+	}
+	lever, err := r.Instrument.Leverage(r.Instrument.ReadFret(), r.Instrument.Held)
+	if err != nil {
+		return Plan{}, err
+	}
+	bass, treble, err := lengths(round.Wanted.Bass, round.Wanted.Treble)
+	if err != nil {
+		return Plan{}, err
+	}
+	plan := Plan{HalfWay: round.Number == 1 && !round.Wanted.Own, HeldBy: -1}
+	var strings []geometry.MeasuredString
+	for course := range r.Instrument.Kind().Courses {
+		gap, err := r.Before(course)
+		if err == geometry.ErrNoReading && course != 0 && course != r.Instrument.Last() {
+			continue
+		}
+		if err != nil {
+			return Plan{}, err
+		}
+		p := PlannedString{Course: course, Leverage: lever, Offset: r.Instrument.Offset(course), Reading: gap,
+			Target: r.Instrument.between([2]geometry.Length{bass, treble}, course), Floor: r.Instrument.Floor(course, round.Wanted.Own)}
+		p.Verdict = geometry.Judge(gap, p.Target, lever)
+		plan.Strings = append(plan.Strings, p)
+		strings = append(strings, geometry.MeasuredString{Offset: p.Offset, Gap: gap, Target: p.Target, Floor: p.Floor, Leverage: lever})
+	}
+	ends := r.Instrument.Ends()
+	rules := geometry.RoundRules{Smoothing: geometry.Smoothing, HalfWay: plan.HalfWay}
+	if plan.Whole, err = geometry.WholeCut(strings, ends); err != nil {
+		return Plan{}, err
+	}
+	if plan.Stop, err = geometry.StopLine(strings, ends, rules); err != nil {
+		return Plan{}, err
+	}
+	step := r.drawStep()
+	plan.Drawn = geometry.Line{Ends: ends, Bass: plan.Stop.Line.Bass.RoundDown(step), Treble: plan.Stop.Line.Treble.RoundDown(step)}
+	for i := range plan.Strings {
+		p := &plan.Strings[i]
+		p.Whole = plan.Whole.Strings[i]
+		p.After = geometry.Interval{
+			Low:  plan.Stop.Lowest[i],
+			High: p.Reading.High - geometry.Length(lever)*plan.Drawn.At(p.Offset),
+		}
+		p.Leaves = plan.Whole.Leaves[i]
+		if p.Leaves > shimWorth {
+			plan.Shim = max(plan.Shim, p.Leaves/geometry.Length(lever))
+		}
+	}
+	if err := r.leftStanding(&plan); err != nil {
+		return Plan{}, err
+	}
+	plan.decide(strings, ends, rules)
+	return plan, nil
+}
+
+// drawStep is how finely the stop line can be marked with what is followed: a caliper reads hundredths, an inch caliper half-thousandths, a
+// line is drawn to a twentieth of a millimetre or two thousandths of an inch.
+func (r Record) drawStep() geometry.Length {
+	if a, _ := r.Answer(AskFollow); a == FollowCaliper {
+		if r.Kit.Unit == Inch {
+			return geometry.Thousandth / 2
+		}
+		return geometry.Millimetre / 100
+	}
+	return r.Kit.SmallStep()
+}
+
+// leftStanding works out what is left at each end whose stand was measured; in later rounds less what earlier rounds may have taken.
+func (r Record) leftStanding(plan *Plan) error {
+	stops := [2]geometry.Length{plan.Drawn.Bass, plan.Drawn.Treble}
+	smooth := [2]geometry.Length{plan.Stop.SmoothBass, plan.Stop.SmoothTreble}
+	wholes := [2]geometry.Interval{plan.Whole.Bass, plan.Whole.Treble}
+	for side, stood := range r.Stands {
+		if stood == nil {
+			continue
+		}
+		exposure, ok := r.exposure(side)
+		if !ok {
+			continue
+		}
+		plan.LeftKnow[side] = true
+		end := geometry.SaddleEnd{Exposure: exposure, Behind: stood.Behind.LengthOr(0), Depth: stood.Depth.LengthOr(0)}
+		left, findings, err := geometry.WhatIsLeft(geometry.Side(side), end, stops[side], smooth[side], wholes[side])
+		if err != nil {
+			return err
+		}
+		plan.Left[side] = left
+		plan.Findings = append(plan.Findings, findings...)
+		course := side * r.Instrument.Last()
+		for i := range plan.Strings {
+			if plan.Strings[i].Course == course {
+				plan.Strings[i].LowestBy = geometry.LowestGap(plan.Strings[i].Reading, exposure, plan.Strings[i].Leverage)
+			}
+		}
+	}
+	return nil
+}
+
+// exposure is how far the saddle stands at a side before this round.
+func (r Record) exposure(side int) (geometry.Interval, bool) {
+	stood := r.Stands[side]
+	if stood == nil || !stood.Exposure.Given() {
+		return geometry.Interval{}, false
+	}
+	e, err := stood.Exposure.Length()
+	if err != nil {
+		return geometry.Interval{}, false
+	}
+	give := stood.Give.LengthOr(geometry.Millimetre / 2)
+	exposure := geometry.Interval{Low: e - give, High: e + give}.AtLeast(0)
+	for n := range len(r.Rounds) - 1 {
+		removed := r.removedIn(n)
+		exposure = exposure.Minus(removed[side]).AtLeast(0)
+	}
+	return exposure, true
+}
+
+// LowestGap is the lowest height that the saddle allows at an outer course; ok is false when its stand was not measured.
+func (r Record) LowestGap(course int) (geometry.Length, bool) {
+	side := 0
+	if course > 0 {
+		side = 1
+	}
+	gap, err := r.Before(course)
+	exposure, ok := r.exposure(side)
+	lever, errLever := r.Instrument.Leverage(r.Instrument.ReadFret(), r.Instrument.Held)
+	if err != nil || errLever != nil || !ok {
+		return 0, false
+	}
+	return geometry.LowestGap(gap, exposure, lever), true
+}
+
+func (p *Plan) decide(strings []geometry.MeasuredString, ends geometry.Ends, rules geometry.RoundRules) {
+	if p.Drawn.Bass > 0 || p.Drawn.Treble > 0 {
+		p.Outcome = PlanGo
+		for _, f := range p.Findings {
+			if f.Severity == geometry.Refuse {
+				p.Outcome = PlanTooLow
+			}
+		}
+		return
+	}
+	anyAsks, anyHigh, anyUnclear := false, false, false
+	for i, s := range p.Strings {
+		anyAsks = anyAsks || p.Stop.Asked[i] > geometry.Millimetre/20
+		anyHigh = anyHigh || s.Verdict == geometry.StillHigh
+		anyUnclear = anyUnclear || s.Verdict == geometry.CannotTell || s.Verdict == geometry.StillHigh && s.Reading.Width() > geometry.DoneWidth
+	}
+	switch {
+	case anyAsks:
+		p.Outcome = PlanHeldBack
+		i, target, ok := geometry.Blocked(strings, ends, rules)
+		p.HeldBy, p.HeldTarget, p.HeldHelps = p.Strings[i].Course, target, ok
+	case anyUnclear:
+		p.Outcome = PlanCannotTell
+	case anyHigh:
+		p.Outcome = PlanClose
+	default:
+		p.Outcome = PlanThere
+	}
+}
