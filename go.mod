@@ -3,6 +3,7 @@ module gapwright
 go 1.26.8
 
 require (
+	github.com/andybalholm/brotli v1.2.8
 	github.com/chromedp/cdproto v0.159.0
 	github.com/chromedp/chromedp v0.23.0
 	github.com/maxence-charriere/go-app/v10 v10.1.11

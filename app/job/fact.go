@@ -72,16 +72,16 @@ type (
 	Read struct {
 		String   int   `json:"string"` // course, 0 on the bass side
 		Fret     int   `json:"fret"`
-		Held     int   `json:"held"`
+		Held     int   `json:"held,omitzero"`
 		Way      Way   `json:"way"`
-		Low      Typed `json:"low"`      // the mark that shows light; what fits; the caliper's number
-		High     Typed `json:"high"`     // the mark that shows none; what does not fit; nothing for caliper and cards
-		Count    int   `json:"count"`    // cards that fit
-		TenThick Typed `json:"tenThick"` // ten of those cards
-		End      Typed `json:"end"`      // from the rule's end to its zero, nothing: the zero is at the end
-		EndGive  Typed `json:"endGive"`  // how far that may be off
-		EndCut   bool  `json:"endCut"`   // the rule was cut off past its zero: the distance is taken off, not added
-		Replaces bool  `json:"replaces"` // the earlier readings of this string were wrong
+		Low      Typed `json:"low,omitzero"`      // the mark that shows light; what fits; the caliper's number
+		High     Typed `json:"high,omitzero"`     // the mark that shows none; what does not fit; nothing for caliper and cards
+		Count    int   `json:"count,omitzero"`    // cards that fit
+		TenThick Typed `json:"tenThick,omitzero"` // ten of those cards
+		End      Typed `json:"end,omitzero"`      // from the rule's end to its zero, nothing: the zero is at the end
+		EndGive  Typed `json:"endGive,omitzero"`  // how far that may be off
+		EndCut   bool  `json:"endCut,omitzero"`   // the rule was cut off past its zero: the distance is taken off, not added
+		Replaces bool  `json:"replaces,omitzero"` // the earlier readings of this string were wrong
 	}
 	// Strung says that strings or tuning are not what they were; readings before it no longer hold.
 	Strung struct {
@@ -91,16 +91,16 @@ type (
 	// Stood says how far the saddle stands over the top at one end, give or take Give, and what is known of its seat.
 	Stood struct {
 		Side     int   `json:"side"` // 0 bass, 1 treble
-		Exposure Typed `json:"exposure"`
-		Give     Typed `json:"give"`
-		Behind   Typed `json:"behind"`
-		Depth    Typed `json:"depth"`
+		Exposure Typed `json:"exposure,omitzero"`
+		Give     Typed `json:"give,omitzero"`
+		Behind   Typed `json:"behind,omitzero"`
+		Depth    Typed `json:"depth,omitzero"`
 	}
 	// Chosen says what height is wanted for the bass-most and treble-most course; those between share it out evenly.
 	Chosen struct {
-		Bass   Typed `json:"bass"`
-		Treble Typed `json:"treble"`
-		Own    bool  `json:"own"` // the person knows their touch: their own floor, not the beginner's
+		Bass   Typed `json:"bass,omitzero"`
+		Treble Typed `json:"treble,omitzero"`
+		Own    bool  `json:"own,omitzero"` // the person knows their touch: their own floor, not the beginner's
 	}
 	// Did says that a step is done.
 	Did struct {
@@ -113,9 +113,9 @@ type (
 	// Checked is a caliper check: strokes since the last one (none before the first stroke) and the heights at the two marked points.
 	Checked struct {
 		Strokes  int   `json:"strokes"`
-		Bass     Typed `json:"bass"`
-		Treble   Typed `json:"treble"`
-		Accuracy Typed `json:"accuracy"`
+		Bass     Typed `json:"bass,omitzero"`
+		Treble   Typed `json:"treble,omitzero"`
+		Accuracy Typed `json:"accuracy,omitzero"`
 	}
 	// Looked is a look at the drawn line: strokes since the last one, and how the line looks at bass end, middle and treble end.
 	Looked struct {
@@ -130,8 +130,8 @@ type (
 	}
 	// Shimmed says that strips went under the saddle, this thick at the bass and treble end; nothing typed: not known.
 	Shimmed struct {
-		Bass   Typed `json:"bass"`
-		Treble Typed `json:"treble"`
+		Bass   Typed `json:"bass,omitzero"`
+		Treble Typed `json:"treble,omitzero"`
 	}
 	// Noted is a remark for the record.
 	Noted struct {

@@ -9,16 +9,16 @@ import (
 // Instrument is a profile: what it is, and how it was last set. Lengths that nobody gave fall back to what is usual for the family.
 type Instrument struct {
 	ID         string            `json:"id"`
-	Name       string            `json:"name"` // as the person calls it; empty: by its family
+	Name       string            `json:"name,omitzero"` // as the person calls it; empty: by its family
 	Family     geometry.FamilyID `json:"family"`
-	LeftHanded bool              `json:"leftHanded"`
-	Scale      Typed             `json:"scale"`
-	Setback    Typed             `json:"setback"`
-	Saddle     Typed             `json:"saddle"` // the saddle's length
-	Spread     Typed             `json:"spread"` // between the outer strings at the saddle
-	Fret       int               `json:"fret"`   // where the gap is read; 0 means 12
-	Held       int               `json:"held"`   // where the string is held down meanwhile; 0: open
-	Example    bool              `json:"example"`
+	LeftHanded bool              `json:"leftHanded,omitzero"`
+	Scale      Typed             `json:"scale,omitzero"`
+	Setback    Typed             `json:"setback,omitzero"`
+	Saddle     Typed             `json:"saddle,omitzero"` // the saddle's length
+	Spread     Typed             `json:"spread,omitzero"` // between the outer strings at the saddle
+	Fret       int               `json:"fret,omitzero"`   // where the gap is read; 0 means 12
+	Held       int               `json:"held,omitzero"`   // where the string is held down meanwhile; 0: open
+	Example    bool              `json:"example,omitzero"`
 	AsSet      *AsSet            `json:"asSet,omitempty"`
 }
 

@@ -55,12 +55,12 @@ type Kit struct {
 	Unit     Unit  `json:"unit"`
 	Marks    Marks `json:"marks"`
 	Zero     Zero  `json:"zero"`
-	ZeroDist Typed `json:"zeroDist"` // from the rule's end to its zero, for ZeroInside and ZeroCutOff
-	Caliper  Has   `json:"caliper"`
-	Feelers  Has   `json:"feelers"`
-	Cards    Has   `json:"cards"`
-	Grit     int   `json:"grit"`  // the sanding paper's number, 0 when not said
-	Short    bool  `json:"short"` // everything on one page, for people who do this daily
+	ZeroDist Typed `json:"zeroDist,omitzero"` // from the rule's end to its zero, for ZeroInside and ZeroCutOff
+	Caliper  Has   `json:"caliper,omitzero"`
+	Feelers  Has   `json:"feelers,omitzero"`
+	Cards    Has   `json:"cards,omitzero"`
+	Grit     int   `json:"grit,omitzero"`  // the sanding paper's number, 0 when not said
+	Short    bool  `json:"short,omitzero"` // everything on one page, for people who do this daily
 }
 
 // RuleStep is the distance between two marks; zero when the marks are not known.

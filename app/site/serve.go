@@ -1,7 +1,6 @@
 package site
 
 import (
-	"bytes"
 	"compress/gzip"
 	"net/http"
 	"strconv"
@@ -27,12 +26,8 @@ func (h *handler) compress() {
 		if file.Type == "image/png" {
 			continue
 		}
-		var b bytes.Buffer
-		w := gzip.NewWriter(&b)
-		w.Write(file.Body) // a bytes.Buffer takes everything
-		w.Close()
-		if b.Len() < len(file.Body) {
-			h.gzipped.Store(address, b.Bytes())
+		if small := gzipped(file.Body, gzip.DefaultCompression); len(small) < len(file.Body) {
+			h.gzipped.Store(address, small)
 		}
 	}
 }
