@@ -12,7 +12,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"mime"
 	"net/http"
 	"net/http/httptest"
 	"path"
@@ -200,14 +199,22 @@ var templates = []string{"page.html", "start.js", "worker.js"}
 // styleOrder is the order of the cascade; a style sheet that is not named comes after them.
 var styleOrder = []string{"tokens", "base", "layout", "steps", "forms", "pictures", "print", "boot"}
 
+// mediaTypes are those of what may lie in the web folder: a table of our own, as a computer's own differs from the next one's.
+var mediaTypes = map[string]string{
+	".css": "text/css; charset=utf-8",
+	".js":  "text/javascript; charset=utf-8",
+	".png": "image/png",
+	".svg": "image/svg+xml",
+}
+
 // addWeb adds the web folder and returns its style sheets and scripts in the order in which a page names them.
 func (s Site) addWeb(files fs.FS) (styles, scripts []string, err error) {
 	err = fs.WalkDir(files, ".", func(name string, entry fs.DirEntry, err error) error {
 		if err != nil || entry.IsDir() || slices.Contains(templates, name) || path.Ext(name) == ".go" {
 			return err
 		}
-		mediaType := mime.TypeByExtension(path.Ext(name))
-		if mediaType == "" {
+		mediaType, known := mediaTypes[path.Ext(name)]
+		if !known {
 			return fmt.Errorf("web/%s: no media type is known for it", name)
 		}
 		body, err := fs.ReadFile(files, name)

@@ -1,0 +1,53 @@
+# Everything there is to do here. `make` alone lists it.
+
+GO     ?= go
+PORT   ?= 8080
+PREFIX ?=
+OUT    ?= build/site
+LEAN   := -trimpath -ldflags="-s -w"
+PROGRAM := build/app.wasm
+
+.DEFAULT_GOAL := help
+.PHONY: help run build program test site size bench golden fmt vet clean
+
+help: ## list what make can do
+	@grep -E '^[a-z]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | awk -F '\t' '{ printf "  make %-8s %s\n", $$1, $$2 }'
+
+run: program ## build the app and serve it at http://127.0.0.1:$PORT (8080)
+	@$(GO) build -o build/serve ./cmd/serve
+	@PORT=$(PORT) exec build/serve -wasm $(PROGRAM)
+
+build: program ## build every program into build/
+	$(GO) build -o build/ ./cmd/serve ./cmd/site ./cmd/check ./cmd/inbrowser
+
+program:
+	@mkdir -p build
+	@GOOS=js GOARCH=wasm $(GO) build $(LEAN) -o $(PROGRAM) ./cmd/gapwright
+
+test: ## run every test; the last line counts them (BROWSER=no leaves the browser out)
+	@mkdir -p build
+	@$(GO) build -o build/check ./cmd/check
+	@build/check
+
+site: program ## write the static site to build/site (PREFIX=/folder below the root of a host, OUT=folder to write to)
+	$(GO) run ./cmd/site -wasm $(PROGRAM) -prefix "$(PREFIX)" -out "$(OUT)"
+
+size: program ## size of the app beside the smallest go-app there can be
+	@GOOS=js GOARCH=wasm $(GO) build $(LEAN) -o build/least.wasm ./testdata/least
+	@$(GO) run ./cmd/size build/least.wasm $(PROGRAM)
+
+bench: ## measure how fast the computing is
+	$(GO) test -run '^$$' -bench . -benchmem ./geometry/... ./app/...
+
+golden: ## rewrite the expected results in testdata; look at the difference before keeping it
+	$(GO) test ./app/job/... ./app/draw/... ./app/store/... -update
+
+fmt: ## format the Go code
+	gofmt -w app cmd geometry web
+
+vet: ## look for mistakes that the compiler lets through
+	$(GO) vet ./...
+	GOOS=js GOARCH=wasm $(GO) vet ./app/store ./app/view ./cmd/gapwright
+
+clean: ## remove what was built
+	rm -rf build
