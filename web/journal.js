@@ -1,0 +1,194 @@
+// The two stores of the app as plain functions for app/store/browser.go: local storage, at once, and a strict journal in IndexedDB,
+// by promise. Nothing here throws; what cannot be done is told as {ok: false, why} or as a rejection {why, name}, why being one of
+// full, blocked, other. The layout is described in app/store/store.go.
+(() => {
+  "use strict";
+  const NAME = "gapwright", PREFIX = "gapwright/", PAST = 3, LINE = 200;
+
+  const reason = error => {
+    const name = String(error && error.name || error);
+    const full = name === "QuotaExceededError" || name === "NS_ERROR_DOM_QUOTA_REACHED";
+    const blocked = ["SecurityError", "InvalidStateError", "NotAllowedError", "VersionError", "TypeError", "ReferenceError", "Blocked"];
+    return {ok: false, why: full ? "full" : blocked.includes(name) ? "blocked" : "other", name};
+  };
+  const attempt = work => {
+    try { return {ok: true, value: work()}; } catch (error) { return reason(error); }
+  };
+  const string = value => typeof value === "string" ? value : "";
+
+  // Local storage. Names come and go without the prefix; whatever lies there without it belongs to others.
+  const names = () => attempt(() => {
+    const found = [];
+    for (let i = 0; i < localStorage.length; i++) {
+      const name = localStorage.key(i);
+      if (name !== null && name.startsWith(PREFIX)) found.push(name.slice(PREFIX.length));
+    }
+    return found;
+  });
+  const text = name => attempt(() => string(localStorage.getItem(PREFIX + name)));
+  const setText = (name, value, limit) => attempt(() => {
+    let own = PREFIX.length + name.length + value.length;
+    for (let i = 0; i < localStorage.length; i++) {
+      const other = localStorage.key(i);
+      if (other !== null && other.startsWith(PREFIX) && other !== PREFIX + name) {
+        own += other.length + string(localStorage.getItem(other)).length;
+      }
+    }
+    if (own > limit) throw {name: "QuotaExceededError"};
+    localStorage.setItem(PREFIX + name, value);
+  });
+  const removeText = name => attempt(() => localStorage.removeItem(PREFIX + name));
+
+  // The journal. One connection, opened when it is first needed and again after it was closed; it makes way for whoever deletes or
+  // upgrades the database.
+  let opening = null;
+  const open = () => opening ||= new Promise((yes, no) => {
+    const request = indexedDB.open(NAME, 1);
+    request.onupgradeneeded = () => {
+      request.result.createObjectStore("heads");
+      request.result.createObjectStore("past");
+    };
+    request.onblocked = () => { opening = null; no({name: "Blocked"}); };
+    request.onerror = () => { opening = null; no(request.error); };
+    request.onsuccess = () => {
+      const db = request.result, mine = opening;
+      const gone = () => { if (opening === mine) opening = null; };
+      db.onversionchange = () => { db.close(); gone(); };
+      db.onclose = gone;
+      if (opening === null) db.close(); // blocked before, and nobody waits any more
+      yes(db);
+    };
+  }).catch(error => { opening = null; throw error; });
+
+  // transact runs work in one transaction over both stores and resolves to its answer when the transaction is complete: for a writing
+  // one that is when the browser says that it lies on the disk.
+  const transact = async (mode, work) => {
+    try {
+      for (let last = false; ; last = true) {
+        const db = await open();
+        let transaction;
+        try {
+          transaction = db.transaction(["heads", "past"], mode, mode === "readwrite" ? {durability: "strict"} : {});
+        } catch (error) {
+          opening = null; // closed in between: once more
+          if (last) throw error;
+          continue;
+        }
+        return await new Promise((yes, no) => {
+          const answer = {};
+          transaction.oncomplete = () => yes(answer);
+          transaction.onabort = () => no(transaction.error || {name: "AbortError"});
+          work(transaction.objectStore("heads"), transaction.objectStore("past"), answer);
+        });
+      }
+    } catch (error) {
+      throw reason(error);
+    }
+  };
+
+  // clean makes a head of whatever lies in the journal under a key.
+  const clean = (key, found) => {
+    const whole = found !== null && typeof found === "object" ? found : {};
+    return {
+      key,
+      sequence: Number.isSafeInteger(whole.sequence) && whole.sequence > 0 ? whole.sequence : 0,
+      sum: string(whole.sum),
+      line: (Array.isArray(whole.line) ? whole.line : []).map(string),
+      finished: whole.finished === true,
+      text: "",
+    };
+  };
+  const under = key => IDBKeyRange.bound([key], [key, []]);
+  const KEPT = ["aside", "before", "parted"];
+
+  const heads = () => transact("readonly", (heads, past, answer) => {
+    answer.heads = [];
+    answer.kept = [];
+    heads.openCursor().onsuccess = event => {
+      const cursor = event.target.result;
+      if (!cursor) return;
+      const head = clean(string(cursor.key), cursor.value);
+      answer.heads.push(head);
+      if (!head.finished) {
+        past.get([head.key, head.sequence, head.sum]).onsuccess = event => { head.text = string(event.target.result); };
+      }
+      cursor.continue();
+    };
+    for (const sort of KEPT) {
+      past.getAllKeys(IDBKeyRange.bound([sort + "/"], [sort + "0"])).onsuccess = event => { // 0 comes right after /
+        answer.kept.push(...event.target.result.map(key => string(key[0])));
+      };
+    }
+  });
+
+  const read = key => transact("readonly", (heads, past, answer) => {
+    answer.head = null;
+    answer.past = [];
+    heads.get(key).onsuccess = event => {
+      if (event.target.result === undefined) return;
+      answer.head = clean(key, event.target.result);
+      past.get([key, answer.head.sequence, answer.head.sum]).onsuccess = event => { answer.head.text = string(event.target.result); };
+    };
+    past.getAll(under(key)).onsuccess = event => { answer.past = event.target.result.map(string).reverse(); };
+  });
+
+  // commit compares and sets within one transaction: {conflict: true, head} when the head is not the expected one.
+  const commit = wanted => transact("readwrite", (heads, past, answer) => {
+    answer.conflict = false;
+    answer.head = null;
+    heads.get(wanted.key).onsuccess = event => {
+      const there = event.target.result !== undefined;
+      const head = clean(wanted.key, event.target.result);
+      const again = there && head.sum === wanted.sum;
+      if (!again && head.sum !== wanted.expect) {
+        answer.conflict = true;
+        if (!there) return;
+        answer.head = head;
+        past.get([head.key, head.sequence, head.sum]).onsuccess = event => { head.text = string(event.target.result); };
+        return;
+      }
+      // A revision that is there already is written once more, so that this transaction vouches for it.
+      const line = again ? head.line : [...new Set([...head.line, head.sum, ...wanted.line])];
+      heads.put({
+        sequence: wanted.sequence, sum: wanted.sum, finished: wanted.finished,
+        line: line.filter(sum => sum !== "" && sum !== wanted.sum).slice(-LINE),
+      }, wanted.key);
+      past.put(wanted.text, [wanted.key, wanted.sequence, wanted.sum]);
+      past.getAllKeys(under(wanted.key)).onsuccess = event => {
+        const old = event.target.result.filter(key => key[2] !== wanted.sum);
+        for (const key of old.slice(0, Math.max(0, old.length - (PAST - 1)))) past.delete(key);
+      };
+    };
+  }).then(answer => {
+    if (!answer.conflict && channel) channel.postMessage(wanted.key);
+    return answer;
+  });
+
+  const keep = (name, text) => transact("readwrite", (heads, past) => { past.put(text, [name, 0, ""]); });
+  const forget = name => transact("readwrite", (heads, past) => { past.delete([name, 0, ""]); });
+  const all = () => transact("readonly", (heads, past, answer) => {
+    answer.texts = [];
+    past.openCursor().onsuccess = event => {
+      const cursor = event.target.result;
+      if (!cursor) return;
+      answer.texts.push({home: "journal", name: string(cursor.key[0]), text: string(cursor.value)});
+      cursor.continue();
+    };
+  });
+  const persist = async () => {
+    try { return {granted: await navigator.storage.persist() === true}; } catch (error) { throw reason(error); }
+  };
+
+  // watch tells the name that another page changed, "" when the page was frozen and anything may have changed.
+  const channel = attempt(() => new BroadcastChannel(NAME)).value || null;
+  const watch = moved => {
+    if (channel) channel.onmessage = event => moved(string(event.data));
+    addEventListener("storage", event => {
+      if (event.key === null) moved("");
+      else if (event.key.startsWith(PREFIX)) moved(event.key.slice(PREFIX.length));
+    });
+    addEventListener("pageshow", event => { if (event.persisted) moved(""); });
+  };
+
+  window.gapwrightJournal = {names, text, setText, removeText, heads, read, commit, keep, forget, all, persist, watch};
+})();
