@@ -18,6 +18,7 @@ const (
 	Every32nd     Marks = "in-1/32"
 	Every64th     Marks = "in-1/64"
 	EveryHundreth Marks = "in-1/100"
+	NoRule        Marks = "none"
 )
 
 // AllMarks lists the rules, millimetres first.

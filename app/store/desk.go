@@ -1,0 +1,282 @@
+package store
+
+import (
+	"encoding/json"
+	"errors"
+	"sort"
+	"time"
+
+	"gapwright/app/job"
+)
+
+// KindKit, KindInstrument and KindJob are the documents of this program.
+const (
+	KindKit        = "kit"
+	KindInstrument = "instrument"
+	KindJob        = "job"
+)
+
+// JobBody is what a job's document holds: its events, and those of another page that could not be joined to them.
+type JobBody struct {
+	Events []job.Event `json:"events"`
+	Left   []job.Event `json:"left,omitempty"`
+}
+
+// JobKinds are the released kinds with the way in which two copies of a job are joined.
+func JobKinds() Kinds {
+	kinds := Released()
+	kinds[KindJob] = Kind{Merge: mergeJobs}
+	return kinds
+}
+
+func mergeJobs(_ string, _, ours, theirs json.RawMessage) (json.RawMessage, error) {
+	var a, b JobBody
+	if err := errors.Join(json.Unmarshal(ours, &a), json.Unmarshal(theirs, &b)); err != nil {
+		return nil, err
+	}
+	merged, left, err := job.Merge(a.Events, b.Events)
+	if err != nil {
+		return nil, err
+	}
+	return json.Marshal(JobBody{Events: merged, Left: append(b.Left, left...)})
+}
+
+// A Desk is a keeper together with what its documents mean: the kit, the instruments and the jobs.
+type Desk struct {
+	*Keeper
+	now    func() time.Time
+	newID  func() string
+	writer string
+	last   time.Time
+	read   map[string]readJob // decoded jobs, by key
+}
+
+type readJob struct {
+	sum    string
+	record job.Record
+	err    error
+}
+
+// NewDesk opens the documents. opt.Kinds is set here.
+func NewDesk(shelf Shelf, opt Options) *Desk {
+	opt.Kinds = JobKinds()
+	if opt.Now == nil {
+		opt.Now = time.Now
+	}
+	if opt.Writer == "" {
+		opt.Writer = opt.NewID()
+	}
+	return &Desk{Keeper: Open(shelf, opt), now: opt.Now, newID: opt.NewID, writer: opt.Writer, read: map[string]readJob{}}
+}
+
+// Kit is what is to hand; ok is false until something was said of it.
+func (d *Desk) Kit() (kit job.Kit, ok bool) {
+	return kit, d.body(KindKit, &kit)
+}
+
+// SetKit keeps the kit.
+func (d *Desk) SetKit(kit job.Kit) error { return d.put(KindKit, KindKit, kit) }
+
+// Instruments lists the instruments, those last set first, then by name.
+func (d *Desk) Instruments() []job.Instrument {
+	var all []job.Instrument
+	for _, key := range d.Keys(KindInstrument) {
+		var i job.Instrument
+		if d.body(key, &i) {
+			all = append(all, i)
+		}
+	}
+	sort.SliceStable(all, func(a, b int) bool {
+		x, y := all[a].AsSet, all[b].AsSet
+		switch {
+		case (x == nil) != (y == nil):
+			return x != nil
+		case x != nil && !x.At.Equal(y.At):
+			return x.At.After(y.At)
+		case all[a].Name != all[b].Name:
+			return all[a].Name < all[b].Name
+		}
+		return all[a].ID < all[b].ID
+	})
+	return all
+}
+
+// Instrument finds one.
+func (d *Desk) Instrument(id string) (i job.Instrument, ok bool) {
+	return i, d.body(KindInstrument+"/"+id, &i)
+}
+
+// PutInstrument keeps a profile; one without an ID is given one. It returns the profile as kept.
+func (d *Desk) PutInstrument(i job.Instrument) (job.Instrument, error) {
+	if i.ID == "" {
+		i.ID = d.newID()
+	}
+	return i, d.put(KindInstrument+"/"+i.ID, KindInstrument, i)
+}
+
+// RemoveInstrument takes an instrument and its jobs away.
+func (d *Desk) RemoveInstrument(id string) error {
+	err := d.Remove(KindInstrument + "/" + id)
+	for _, r := range d.Jobs() {
+		if r.Instrument.ID == id {
+			err = errors.Join(err, d.Remove(KindJob+"/"+r.ID))
+		}
+	}
+	return err
+}
+
+// Jobs lists the jobs that are not finished, the one worked on last first.
+func (d *Desk) Jobs() []job.Record {
+	var open []job.Record
+	for _, key := range d.Keys(KindJob) {
+		if d.Finished(key) {
+			continue
+		}
+		if r, ok := d.Job(key[len(KindJob)+1:]); ok && r.Ended == job.Open {
+			open = append(open, r)
+		}
+	}
+	sort.SliceStable(open, func(a, b int) bool {
+		if !open[a].Last.Equal(open[b].Last) {
+			return open[a].Last.After(open[b].Last)
+		}
+		return open[a].ID < open[b].ID
+	})
+	return open
+}
+
+// Job reads a job that is at hand. One that is finished may live in the journal alone: see Fetch.
+func (d *Desk) Job(id string) (job.Record, bool) {
+	key := KindJob + "/" + id
+	doc, outcome := d.Get(key)
+	if outcome != Fine && outcome != Migrated {
+		return job.Record{}, false
+	}
+	known, ok := d.read[key]
+	if !ok || known.sum != doc.Sum {
+		known = readJob{sum: doc.Sum}
+		known.record, known.err = decodeJob(doc.Body)
+		d.read[key] = known
+	}
+	return known.record, known.err == nil
+}
+
+// Fetch reads a job wherever it is.
+func (d *Desk) Fetch(id string, give func(r job.Record, ok bool)) {
+	d.Load(KindJob+"/"+id, func(doc Document, outcome Outcome) {
+		if outcome != Fine && outcome != Migrated {
+			give(job.Record{}, false)
+			return
+		}
+		r, err := decodeJob(doc.Body)
+		give(r, err == nil)
+	})
+}
+
+func decodeJob(body []byte) (job.Record, error) {
+	var b JobBody
+	if err := json.Unmarshal(body, &b); err != nil {
+		return job.Record{}, err
+	}
+	return job.Replay(b.Events)
+}
+
+// Begin opens a job on an instrument and returns its id.
+func (d *Desk) Begin(i job.Instrument) (id string, err error) {
+	kit, _ := d.Kit()
+	id = d.newID()
+	return id, d.Record(id, job.Began{Method: job.SandUnderside, Instrument: i, Kit: kit})
+}
+
+// Adopt keeps a job that was made elsewhere, such as the worked example, under a new document.
+func (d *Desk) Adopt(events []job.Event) error {
+	r, err := job.Replay(events)
+	if err != nil {
+		return err
+	}
+	return d.put(KindJob+"/"+r.ID, KindJob, JobBody{Events: r.Events})
+}
+
+// Record adds facts to a job, all of them or none, and keeps it. What the facts say of the instrument or the kit is kept there too, and a
+// saved job leaves its baseline on the instrument and goes into the journal. Errors: *job.Refusal, and the keeper's.
+func (d *Desk) Record(id string, facts ...job.Fact) error {
+	key := KindJob + "/" + id
+	var left []job.Event
+	r, ok := d.Job(id)
+	if ok {
+		var body JobBody
+		d.body(key, &body)
+		left = body.Left
+	}
+	for _, f := range facts {
+		next, err := r.Apply(job.Event{Job: id, Sequence: len(r.Events) + 1, Writer: d.writer, At: d.tick(), Fact: f})
+		if err != nil {
+			return err
+		}
+		r = next
+	}
+	if err := d.put(key, KindJob, JobBody{Events: r.Events, Left: left}); err != nil {
+		return err
+	}
+	for _, f := range facts {
+		if err := d.follow(r, f); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// follow carries a fact on to the documents it also concerns.
+func (d *Desk) follow(r job.Record, f job.Fact) error {
+	switch f := f.(type) {
+	case job.Equipped:
+		return d.SetKit(f.Kit)
+	case job.Described:
+		_, err := d.PutInstrument(f.Instrument)
+		return err
+	case job.PutAway:
+		return d.Finish(KindJob + "/" + r.ID)
+	case job.Saved:
+		if base := r.Baseline(); base != nil {
+			i, ok := d.Instrument(r.Instrument.ID)
+			if !ok {
+				i = r.Instrument
+			}
+			i.AsSet = base
+			if _, err := d.PutInstrument(i); err != nil {
+				return err
+			}
+		}
+		return d.Finish(KindJob + "/" + r.ID)
+	}
+	return nil
+}
+
+// tick is now, in thousandths of a second, never twice the same: a fact is known by its writer and its moment.
+func (d *Desk) tick() time.Time {
+	at := d.now().UTC().Truncate(time.Millisecond)
+	if at.Equal(d.last) {
+		at = at.Add(time.Millisecond)
+	}
+	d.last = at
+	return at
+}
+
+// JobState tells how safe what was written of a job is.
+func (d *Desk) JobState(id string) State { return d.StateOf(KindJob + "/" + id) }
+
+// WhenJobSaved calls tell once the job as it is now is strictly committed, or has failed to be.
+func (d *Desk) WhenJobSaved(id string, tell func(ok bool)) { d.WhenSaved(KindJob+"/"+id, tell) }
+
+func (d *Desk) body(key string, into any) bool {
+	doc, outcome := d.Get(key)
+	return (outcome == Fine || outcome == Migrated) && !doc.Removed && json.Unmarshal(doc.Body, into) == nil
+}
+
+func (d *Desk) put(key, kind string, body any) error {
+	data, err := json.Marshal(body)
+	if err != nil {
+		return err
+	}
+	return d.Put(key, kind, data)
+}

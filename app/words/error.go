@@ -1,0 +1,168 @@
+package words
+
+import (
+	"errors"
+
+	"gapwright/app/job"
+	"gapwright/geometry"
+)
+
+// example is a length as it could be typed.
+func (r Reader) example() string {
+	if r.Unit == job.Inch {
+		return "0.089, 89 thou or 6/64"
+	}
+	return "2.25 or 2,25"
+}
+
+// Error says what is wrong with what was entered and what would be right. It never blames and never repeats code.
+func (r Reader) Error(err error) string {
+	var parse *geometry.ParseError
+	if errors.As(err, &parse) {
+		return r.parse(parse)
+	}
+	var out *geometry.RangeError
+	var contradiction *geometry.ContradictionError
+	switch {
+	case errors.As(err, &contradiction):
+		return "Two readings disagree: " + r.Span(contradiction.A) + " and " + r.Span(contradiction.B) +
+			" have nothing in common. Read once more, and keep the one you trust."
+	case errors.Is(err, geometry.ErrMarksOrder):
+		return "The mark with light must be lower on the rule than the mark without. Swap them."
+	case errors.Is(err, geometry.ErrBelowRule):
+		return "This rule starts above the string: the blank before its zero is larger than the gap. Use feelers, cards or another rule."
+	case errors.Is(err, geometry.ErrFeelerOrder):
+		return "What fits must be thinner than what does not fit. Swap them, or check the numbers on the leaves."
+	case errors.Is(err, geometry.ErrGrew):
+		return "The saddle cannot have grown. One of the two numbers was misread: measure again at the marked point."
+	case errors.Is(err, geometry.ErrTooFewStrings):
+		return "Two strings must be read, the bass and the treble one."
+	case errors.Is(err, geometry.ErrOutsideSaddle):
+		return "The outer strings are further apart than the saddle is long. One of the two lengths is wrong."
+	case errors.Is(err, geometry.ErrNoReading):
+		return "This string has not been read yet."
+	case errors.Is(err, geometry.ErrTooMany):
+		return "More strings than this can work with: twelve at most."
+	case errors.As(err, &out):
+		return r.outOfRange(out)
+	}
+	var refusal *job.Refusal
+	if errors.As(err, &refusal) {
+		return r.Refusal(refusal)
+	}
+	return "That could not be taken. Nothing you entered is lost; try once more."
+}
+
+func (r Reader) parse(e *geometry.ParseError) string {
+	switch e.Kind {
+	case geometry.ParseEmpty:
+		return "Nothing is entered yet. Type a length such as " + r.example() + "."
+	case geometry.ParseNegative:
+		return "A length cannot be below zero. Leave out the minus sign."
+	case geometry.ParseExponent:
+		return "Write the number out in full, such as " + r.example() + "."
+	case geometry.ParseTwoMarks:
+		return "There are two decimal marks. Use one, such as " + r.example() + "."
+	case geometry.ParseFraction:
+		return "A rule has halves, quarters, eighths, and so on to 128ths. Type a fraction such as 5/64."
+	case geometry.ParseAmbiguous:
+		return "Half of what? Add mm or in behind the fraction."
+	case geometry.ParseUnknownUnit:
+		return "That unit is not known here. Use mm, in or thou, or the number alone."
+	case geometry.ParseTooLong:
+		return "That is too long for a length. Type a number such as " + r.example() + "."
+	}
+	return "That is not a number. Type a length such as " + r.example() + "."
+}
+
+func (r Reader) outOfRange(e *geometry.RangeError) string {
+	low, high := r.Up(geometry.Length(e.Min)), r.Down(geometry.Length(e.Max))
+	between := " It should lie between " + low + " and " + high + "."
+	switch e.Quantity {
+	case geometry.QuantityGap, geometry.QuantityFeeler:
+		hint := ""
+		if r.Unit == job.Inch && e.Got > e.Max {
+			hint = " For thousandths, add thou: 89 thou."
+		}
+		return "No string stands that high." + between + hint
+	case geometry.QuantityScale:
+		return "That is not the length of a fretted instrument’s strings, nut to saddle." + between
+	case geometry.QuantitySetback:
+		return "The saddle’s setback is how far it stands beyond twice the distance to fret 12." + between
+	case geometry.QuantityFret:
+		return "There is no such fret. Choose a fret from 1 to 24."
+	case geometry.QuantityHeld:
+		return "The string must be held between the nut and the fret where you read."
+	case geometry.QuantityTarget:
+		return "That height cannot be wanted." + between
+	case geometry.QuantityExposure:
+		return "A saddle does not stand that far over the top." + between
+	case geometry.QuantityDistance:
+		return "Measure along the top, from the saddle to where the string leaves." + between
+	case geometry.QuantityHeight:
+		return "The saddle must be higher than what comes off it." + between
+	case geometry.QuantityStrokes:
+		return "Type how many strokes you did since the last check, from 0 to 1000."
+	case geometry.QuantityAccuracy:
+		return "A caliper is out by a hundredth or two of a millimetre." + between
+	case geometry.QuantityCards:
+		return "Measure ten cards together." + between
+	case geometry.QuantityRuleEnd:
+		return "Measure from the rule’s end to its zero mark." + between
+	case geometry.QuantitySaddle:
+		return "The saddle is at least as long as the outer strings are apart." + between
+	case geometry.QuantityAllow:
+		return "Fine paper takes off very little." + between
+	}
+	return "That number cannot be right here." + between
+}
+
+// Refusal says why a fact was not taken and what to do.
+func (r Reader) Refusal(f *job.Refusal) string {
+	switch f.Kind {
+	case job.RefusedReading, job.RefusedContradicts, job.RefusedTargetText, job.RefusedCheck, job.RefusedProfile:
+		if f.Cause != nil {
+			return r.Error(f.Cause)
+		}
+		return "One of these numbers cannot be right. Look at them once more."
+	case job.RefusedEnded:
+		return "This job is finished. Start another one to go on."
+	case job.RefusedNotBegun, job.RefusedBegunTwice, job.RefusedSequence:
+		return "This job has moved on in another window. Reload to see where it is."
+	case job.RefusedNotYet:
+		return "That belongs to another step. Finish this one first."
+	case job.RefusedStopped:
+		return "What you saw here says: stop. Answer the question again when it is put right."
+	case job.RefusedStale:
+		return "The readings are older than a day, or from other strings or tuning. Read again before you cut."
+	case job.RefusedNothingToCut:
+		return "There is nothing here that may be sanded off safely."
+	case job.RefusedMaterialGone:
+		return "What was sanded off cannot be undone. Correct a reading instead: the plan is worked out again from what is gone."
+	case job.RefusedNoUndo:
+		return "There is nothing to undo."
+	case job.RefusedString:
+		return "This instrument has no such string."
+	case job.RefusedTargetHigh:
+		return "That is higher than it is now. Sanding only lowers; choose a height at or under the reading."
+	case job.RefusedTargetFloor:
+		var out *geometry.RangeError
+		if errors.As(f.Cause, &out) {
+			return "Under " + r.Up(geometry.Length(out.Min)) + " this string is likely to buzz. Choose that or more."
+		}
+		return "That is so low that the string is likely to buzz."
+	case job.RefusedUnproven:
+		return "These readings do not show that the wanted height is reached. Read more finely, go another round, or keep it as it is."
+	case job.RefusedSkip:
+		return "This step cannot be left out: harm could come of it."
+	case job.RefusedAnswer:
+		return "Choose one of the answers shown."
+	case job.RefusedUnanswered:
+		return "Name what you see first."
+	case job.RefusedPlace:
+		return "Readings are taken at the same fret in the same way, or they cannot be compared."
+	case job.RefusedUnknown:
+		return "This job was written by a newer version of the app. It is kept untouched: reload to get the newer version."
+	}
+	return "That could not be taken. Nothing you entered is lost."
+}

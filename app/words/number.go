@@ -1,0 +1,125 @@
+package words
+
+import (
+	"strconv"
+	"strings"
+
+	"gapwright/app/job"
+	"gapwright/geometry"
+)
+
+// Reader is the person who reads: the unit they measure in.
+type Reader struct {
+	Unit job.Unit
+}
+
+// decimalMark is the mark between whole and part in this language.
+const decimalMark = "."
+
+// Number says a whole number.
+func Number(n int) string { return strconv.Itoa(n) }
+
+// plural says n of a thing: 1 stroke, 2 strokes.
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + many
+}
+
+func marked(digits string) string { return strings.Replace(digits, ".", decimalMark, 1) }
+
+// UnitName is the short name of the person's unit.
+func (r Reader) UnitName() string {
+	if r.Unit == job.Inch {
+		return "in"
+	}
+	return "mm"
+}
+
+// step is how finely a worked-out length is said: 0.05 mm or a thousandth of an inch. No rule reading supports more.
+func (r Reader) step() geometry.Length {
+	if r.Unit == job.Inch {
+		return geometry.Thousandth
+	}
+	return geometry.Millimetre / 20
+}
+
+func (r Reader) digits(l, step geometry.Length) string {
+	if r.Unit == job.Inch {
+		return marked(l.Inches(step))
+	}
+	return marked(l.Millimetres(step))
+}
+
+// Bare says a length without its unit, to the reader's ordinary step.
+func (r Reader) Bare(l geometry.Length) string { return r.digits(l, r.step()) }
+
+// Length says a length: 0.40 mm, 0.016 in.
+func (r Reader) Length(l geometry.Length) string { return r.Bare(l) + " " + r.UnitName() }
+
+// Fine says a length to what a caliper can be trusted with: hundredths of a millimetre, half-thousandths of an inch.
+func (r Reader) Fine(l geometry.Length) string {
+	if r.Unit == job.Inch {
+		return r.digits(l, geometry.Thousandth/2) + " in"
+	}
+	return r.digits(l, geometry.Millimetre/100) + " mm"
+}
+
+// Down says a length that must not be exceeded: rounded down.
+func (r Reader) Down(l geometry.Length) string { return r.Length(l.RoundDown(r.step())) }
+
+// Up says a length that must not be undercut: rounded up.
+func (r Reader) Up(l geometry.Length) string { return r.Length(l.RoundUp(r.step())) }
+
+// Span says a range, widened to whole steps so that nothing it allows is lost: 2.25 to 2.50 mm.
+func (r Reader) Span(i geometry.Interval) string {
+	o := i.Outward(r.step())
+	low, high := r.Bare(o.Low), r.Bare(o.High)
+	if low == high {
+		return low + " " + r.UnitName()
+	}
+	return low + " to " + high + " " + r.UnitName()
+}
+
+// Typed says a length as it was typed or read; in another unit than the reader's it is converted.
+func (r Reader) Typed(t job.Typed) string {
+	if t.Unit != r.Unit {
+		l, err := t.Length()
+		if err != nil {
+			return t.Text
+		}
+		return r.Length(l)
+	}
+	return marked(t.Text) + " " + r.UnitName()
+}
+
+// Target says a wished height.
+func (r Reader) Target(t job.Typed) string { return r.Typed(t) }
+
+// Reading says a reading as it was read where the unit is the reader's own: 6/64 to 7/64 in.
+func (r Reader) Reading(read job.Read) string {
+	i, err := read.Interval()
+	if err != nil {
+		return ""
+	}
+	if read.Way == job.ByMarks && !read.End.Given() && read.Low.Unit == r.Unit {
+		return marked(read.Low.Text) + " to " + marked(read.High.Text) + " " + r.UnitName()
+	}
+	return r.Span(i)
+}
+
+// MarkLabel is a mark of the rule as it stands beside it: the number alone.
+func MarkLabel(t job.Typed) string { return marked(t.Text) }
+
+// Angle says an angle in whole degrees.
+func Angle(a geometry.Angle) string { return strconv.Itoa(int(a.Degrees()+0.5)) + "°" }
+
+// Strokes says how many strokes.
+func Strokes(n int) string { return plural(n, "stroke", "strokes") }
+
+// Fret says a fret.
+func Fret(n int) string { return "fret " + strconv.Itoa(n) }
+
+// Rounds says which round it is.
+func Rounds(n int) string { return "Round " + strconv.Itoa(n) }

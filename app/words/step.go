@@ -1,0 +1,268 @@
+package words
+
+import "gapwright/app/job"
+
+// StepName is a step's short name.
+func StepName(s job.Step) string {
+	switch s {
+	case job.BeforeYouStart:
+		return "Before you start"
+	case job.Measure:
+		return "Measure"
+	case job.Choose:
+		return "Choose"
+	case job.MakePlan:
+		return "Plan"
+	case job.TakeOut:
+		return "Take out"
+	case job.Mark:
+		return "Mark"
+	case job.Sand:
+		return "Sand"
+	case job.Smooth:
+		return "Smooth"
+	case job.Seat:
+		return "Seat"
+	case job.StringUp:
+		return "String up"
+	case job.MeasureAgain:
+		return "Measure again"
+	case job.Save:
+		return "Save"
+	}
+	return "Finished"
+}
+
+// StepOf says where in the job a step is.
+func StepOf(n, of int) string { return "Step " + Number(n) + " of " + Number(of) }
+
+// Ask is a question with its answers' labels. Lead stands above the answers; More is shown at a tap.
+type Ask struct {
+	Title string
+	Lead  string
+	More  []string
+}
+
+// Question words a question.
+func Question(q job.Question, kit job.Kit) Ask {
+	switch q {
+	case job.AskSaddle:
+		return Ask{
+			Title: "Look at the saddle first",
+			Lead:  "It is the strip the strings cross at the bridge. What do you see?",
+			More: []string{
+				"This job is for a loose saddle that lifts out of its slot once the strings are slack. A slot that is open at both ends, or a saddle under varnish, is often glued: do not force it.",
+				"Sight along the top and the bridge for cracks, gaps or a lifting edge. They come first, and they need a qualified repairer.",
+			},
+		}
+	case job.AskStrings:
+		return Ask{
+			Title: "Will these strings stay on?",
+			Lead:  "Another gauge pulls the neck differently, and the height moves with it.",
+			More:  []string{"Measure on the strings you will play. Fit the new set first, let it settle, then measure."},
+		}
+	case job.AskBuzz:
+		return Ask{
+			Title: "Does it buzz now?",
+			Lead:  "Play each string open and at every fret, as hard as you ever do.",
+			More:  []string{"Lower strings buzz sooner. A buzz that is there already has a cause – a high fret, a flat neck, a loose part – that sanding would hide or make worse."},
+		}
+	case job.AskRoom:
+		return Ask{
+			Title: "How is the air in the room?",
+			Lead:  "Wood swells in damp air and shrinks in dry air. A season alone can move the strings.",
+			More:  []string{"A cheap hygrometer tells. Between 40 and 60 % is a good time to cut. After a move from another room, let the instrument rest for a day."},
+		}
+	case job.AskUnder:
+		return Ask{
+			Title: "Take the saddle out",
+			Lead:  "Slacken all strings evenly, then lift it straight up with your fingers. What is in the slot?",
+			More: []string{
+				"Loosen a little on every string in turn, so that the pull comes off evenly. Keep the string ends away from your eyes.",
+				"No pliers on the saddle, and no levering against the top: both leave marks for ever.",
+				"Look before you wipe: an old shim, a pickup strip or dirt changes what comes next.",
+			},
+		}
+	case job.AskFollow:
+		return Ask{
+			Title: "What will you watch while sanding?",
+			Lead:  "Something must tell you when to stop.",
+			More: []string{
+				"A caliper is the surest: it reads the height that is left.",
+				"A pencil line is up to half a millimetre wide, so its lower edge counts. A knife line is finer.",
+				"Cards: lay the saddle beside a stack as thick as the cut, slide a blade along the top card, and you have a straight line.",
+			},
+		}
+	case job.AskSeat:
+		return Ask{
+			Title: "Seat the saddle",
+			Lead:  "Brush out the slot, set the saddle in and press on each end in turn. How does it stand?",
+			More: []string{
+				"Press with one finger at the bass end, then the treble end. A click or a gap means that the underside is not flat.",
+				"Over a pickup strip the whole underside must touch, or a string goes quiet.",
+			},
+		}
+	case job.AskStrung:
+		return Ask{
+			Title: "String it up",
+			Lead:  stringUpLead,
+			More: []string{
+				"Mind your eyes: wear glasses while strings are under tension and being cut.",
+				"Steel settles in a quarter to half an hour; new nylon takes one to three days. Read again until two readings agree.",
+				"The same strings and the same tuning, or the new height says nothing about the cut.",
+			},
+		}
+	}
+	return Ask{}
+}
+
+const stringUpLead = "Tune to pitch, let it settle, and tune again. Which strings are on now?"
+
+// Answer words an answer.
+func Answer(q job.Question, a job.Answer) string {
+	switch q {
+	case job.AskSaddle:
+		switch a {
+		case job.SaddleLoose:
+			return "A strip in a slot"
+		case job.SaddleUnsure:
+			return "I can’t tell"
+		case job.SaddleGlued:
+			return "Glued or fixed"
+		case job.SaddleDamage:
+			return "A crack or a lifting part"
+		case job.SaddlePrecious:
+			return "Old, valuable or under warranty"
+		}
+	case job.AskStrings:
+		switch a {
+		case job.StringsStay:
+			return "Yes, these stay"
+		case job.StringsGo:
+			return "No, another gauge soon"
+		case job.StringsUnsure:
+			return "I don’t know"
+		}
+	case job.AskBuzz:
+		switch a {
+		case job.BuzzNone:
+			return "No buzz anywhere"
+		case job.BuzzHeard:
+			return "It buzzes"
+		case job.BuzzUnsure:
+			return "I don’t know"
+		}
+	case job.AskRoom:
+		switch a {
+		case job.RoomFine:
+			return "Ordinary: 40 to 60 %"
+		case job.RoomWet:
+			return "Damp: over 60 %"
+		case job.RoomDry:
+			return "Dry: under 40 %"
+		case job.RoomUnsure:
+			return "I don’t know"
+		}
+	case job.AskUnder:
+		switch a {
+		case job.UnderClear:
+			return "A bare slot"
+		case job.UnderPickup:
+			return "A wire or a pickup strip"
+		case job.UnderShim:
+			return "A loose strip under the saddle"
+		case job.UnderStuck:
+			return "It won’t come out by hand"
+		}
+	case job.AskFollow:
+		switch a {
+		case job.FollowCaliper:
+			return "A caliper"
+		case job.FollowPencil:
+			return "A pencil line"
+		case job.FollowKnife:
+			return "A knife line"
+		case job.FollowCards:
+			return "A line cut on a stack of cards"
+		}
+	case job.AskSeat:
+		switch a {
+		case job.SeatFlat:
+			return "Firm and flat"
+		case job.SeatRocks:
+			return "It rocks"
+		case job.SeatLeans:
+			return "It leans or wobbles"
+		}
+	case job.AskStrung:
+		switch a {
+		case job.StrungSame:
+			return "The same strings"
+		case job.StrungAlike:
+			return "New, same gauge"
+		case job.StrungOther:
+			return "Another gauge"
+		}
+	}
+	return ""
+}
+
+// Stop says why an answer stops the work and what to do instead. ok is false for answers that do not stop it.
+func Stop(q job.Question, a job.Answer) (title, text string, ok bool) {
+	if !q.Stops(a) {
+		return "", "", false
+	}
+	switch a {
+	case job.SaddleGlued:
+		return "Stop: not this way", "A glued saddle breaks, or takes wood with it, when it is pulled. A qualified repairer frees it with heat. You can still measure and keep the heights.", true
+	case job.SaddleDamage:
+		return "Stop: the damage comes first", "String height is not what is wrong here, and the pull of the strings makes it worse. Slacken the strings and show it to a qualified repairer.", true
+	case job.SaddlePrecious:
+		return "Stop: ask first", "What is sanded off cannot be put back, and it may cost value or warranty. Have a qualified repairer make a second saddle, and keep the old one. Old ivory and shell fall under local rules.", true
+	case job.StringsGo:
+		return "Fit the new strings first", "Their pull changes the neck and the height. Put the new set on, let it settle at pitch, and measure then.", true
+	case job.BuzzHeard:
+		return "Find the buzz first", "Lowering makes every buzz worse. Note the string and fret, look for a high fret, a flat neck or something loose, or ask a qualified repairer. Come back when it is quiet.", true
+	case job.RoomWet:
+		return "Wait for drier air", "Damp swells the top and lifts the strings. Cut now, and they are too low when it dries. Keep it in 40 to 60 % for some days, then measure again.", true
+	case job.RoomDry:
+		return "Wait for damper air", "Dry air sinks the top and lowers the strings. They rise again by themselves. Keep it in 40 to 60 % for some days, then measure again.", true
+	case job.UnderStuck:
+		return "Stop: do not force it", "It may be glued. Pulling harder breaks the saddle or tears the bridge. Tune up again and let a qualified repairer free it.", true
+	case job.SeatRocks:
+		return "Make it flat first", "Rub the underside on fine paper over something flat, two or three strokes at a time, and try again. Take no more than you must.", true
+	case job.SeatLeans:
+		return "Stop: it is too thin", "A leaning saddle makes every height false and can split the bridge. It needs a thicker saddle, not a deeper cut. See a qualified repairer.", true
+	}
+	return "", "", false
+}
+
+// Caution is what must be read with an answer that lets the work go on; empty for most.
+func Caution(q job.Question, a job.Answer) string {
+	switch {
+	case q == job.AskSaddle && a == job.SaddleUnsure:
+		return "You can measure now. If the saddle does not lift out by hand later, the work stops there."
+	case q == job.AskStrings && a == job.StringsUnsure:
+		return "If you change the gauge later, measure again before any cut."
+	case q == job.AskBuzz && a == job.BuzzUnsure:
+		return "Then stop at the first round and listen before you go lower."
+	case q == job.AskRoom && a == job.RoomUnsure:
+		return "Without it, a season may move the height by as much as you are about to cut."
+	case q == job.AskUnder && a == job.UnderPickup:
+		return "Do not pull the lead. The underside must end up dead flat, or a string goes quiet."
+	case q == job.AskUnder && a == job.UnderShim:
+		return "Somebody raised it before. Taking the strip out may lower it enough: put the saddle back without it and measure before you sand."
+	}
+	return ""
+}
+
+// Skip says what is lost by leaving a step out.
+func Skip(s job.Step) string {
+	switch s {
+	case job.Smooth:
+		return "Rough marks stay on the underside. That does no harm before another round."
+	case job.MeasureAgain:
+		return "Then nothing proves the new height, and there is nothing to compare with next time."
+	}
+	return ""
+}

@@ -1,0 +1,574 @@
+package words
+
+import (
+	"gapwright/app/job"
+	"gapwright/geometry"
+)
+
+// ReadTitle heads the reading of one string.
+func ReadTitle(i job.Instrument, course int, again bool) string {
+	title := CourseTitle(i, course) + ", " + Fret(i.ReadFret())
+	if again {
+		title += ", again"
+	}
+	return title
+}
+
+// ReadLead says how to read with a rule.
+func ReadLead(i job.Instrument) string {
+	held := "strings open, in tune"
+	if i.Held > 0 {
+		held = "string held down at " + Fret(i.Held)
+	}
+	return "Rule on end on " + Fret(i.ReadFret()) + " beside the string, " + held + ". Tap the highest mark with light under the string."
+}
+
+// ReadMore says more of how to read.
+func ReadMore() []string {
+	return []string{
+		"Hold the instrument as you play it, or lay it on its back with only the body supported: a pressed neck reads wrong.",
+		"Bring your eye level with the string. The rule stands upright and touches the fret, not the wood.",
+		"Only two things count: the highest mark with light between it and the string, and the next mark, which shows none. The truth lies between, so do not guess a finer number.",
+		"If fret 12 itself is loose or worn, the reading is false: listen whether frets 11, 12 and 13 all sound clean.",
+	}
+}
+
+// MarkSeen says a reading on the main button: light at 2.25, none at 2.50.
+func MarkSeen(lit, dark job.Typed) string {
+	unit := " mm"
+	if lit.Unit == job.Inch {
+		unit = " in"
+	}
+	return "Light at " + marked(lit.Text) + ", none at " + marked(dark.Text) + unit
+}
+
+// The rule control's small words.
+func LightHere() string    { return "light" }
+func NoLightHere() string  { return "no light" }
+func Higher() string       { return "Higher" }
+func Lower() string        { return "Lower" }
+func OneMarkUp() string    { return "One mark higher" }
+func OneMarkDown() string  { return "One mark lower" }
+func OtherWays() string    { return "No rule to hand?" }
+func UseTheRule() string   { return "Use the rule" }
+func ReadButton() string   { return "Take this reading" }
+func RulePicture() string  { return "The rule on end under the string" }
+func NoMarkLight() string  { return "No mark shows light" }
+func ReadAgain() string    { return "Read again" }
+func GoOn() string         { return "Go on" }
+func Back() string         { return "Back" }
+func Cancel() string       { return "Cancel" }
+func Undo() string         { return "Undo" }
+func More() string         { return "How, and why" }
+func Numbers() string      { return "The numbers" }
+func IDontKnow() string    { return "I don’t know" }
+func Correct() string      { return "The new one is right" }
+func RepeatIt() string     { return "A second reading" }
+func ReplaceIt() string    { return "The first was wrong" }
+func HowReadAgain() string { return "What is this reading?" }
+
+// RulePictureText describes the control for those who do not see it.
+func RulePictureText(lit, dark job.Typed) string {
+	return "A rule stands on the fret. Marks up to " + marked(lit.Text) + " show light under the string; " + marked(dark.Text) + " shows none."
+}
+
+// Way names a way of reading.
+func Way(w job.Way) string {
+	switch w {
+	case job.ByMarks:
+		return "A rule"
+	case job.ByCaliper:
+		return "A caliper"
+	case job.ByFeeler:
+		return "Feelers or drill shanks"
+	case job.ByCards:
+		return "A stack of cards"
+	}
+	return ""
+}
+
+// WayLead says how to read in a way other than by rule.
+func WayLead(w job.Way) string {
+	switch w {
+	case job.ByCaliper:
+		return "Stand the depth rod on the fret and bring it up until it just meets the string."
+	case job.ByFeeler:
+		return "Slide leaves between fret and string. One fits when the string does not move at all."
+	case job.ByCards:
+		return "Stack equal cards under the string until one more would move it. Measure ten together."
+	}
+	return ""
+}
+
+// The labels of the typed readings.
+func FitsLabel() string     { return "Fits" }
+func NextLabel() string     { return "Next one, does not fit" }
+func ValueLabel() string    { return "Caliper reads" }
+func CardsLabel() string    { return "Cards that fit" }
+func TenCardsLabel() string { return "Ten cards measure" }
+
+// RuleQuestion asks how the rule is marked.
+func RuleQuestion() Ask {
+	return Ask{Title: "How is your rule marked?", Lead: "Look at the finest marks near its end.", More: []string{
+		"Count the spaces between 1 and 2. Ten: millimetres on a centimetre. Twenty: half millimetres. Thirty-two or sixty-four to an inch: an inch rule.",
+		"A rule with millimetres alone can start a job but cannot finish it: the app will say when something finer is needed.",
+	}}
+}
+
+// ZeroQuestion asks where the rule's zero lies.
+func ZeroQuestion() Ask {
+	return Ask{Title: "Where is its zero?", Lead: "Hold the end you will stand on the fret against something flat.", More: []string{
+		"Many rules have a blank bit before the first mark. It adds to every reading, so it must be known.",
+		"If you don’t know, every reading counts as a quarter millimetre less sure, often too much to plan a cut.",
+	}}
+}
+
+// ZeroDistance asks for the distance from end to zero.
+func ZeroDistance(z job.Zero) Ask {
+	if z == job.ZeroCutOff {
+		return Ask{Title: "How much is missing?", Lead: "Measure from the rule’s end to its first whole mark, and take that from what the mark says."}
+	}
+	return Ask{Title: "How long is the blank?", Lead: "Measure from the rule’s end to its zero mark."}
+}
+
+// Distance labels that field.
+func Distance() string { return "From end to zero" }
+
+// MeasuredTitle heads the review of the readings.
+func MeasuredTitle() string { return "What you read" }
+
+// TooOld says that the readings must be taken again.
+func TooOld() string {
+	return "These readings are from more than a day ago. Wood moves; read again before anything comes off."
+}
+
+// ChangedStrings is the button for other strings or another tuning, and what it does.
+func ChangedStrings() string { return "Strings or tuning changed" }
+func ChangedStringsMore() string {
+	return "Readings taken before that no longer count, and are asked for again."
+}
+
+// ChooseTitle heads the choice of heights.
+func ChooseTitle() string { return "How high do you want it?" }
+
+// Touch is a playing style as it bears on height.
+type Touch uint8
+
+// The touches, lowest strings first.
+const (
+	LightTouch Touch = iota
+	MixedTouch
+	HardTouch
+)
+
+// Touches lists them.
+func Touches() []Touch { return []Touch{LightTouch, MixedTouch, HardTouch} }
+
+// TouchName names one.
+func TouchName(t Touch) string {
+	switch t {
+	case LightTouch:
+		return "Light touch"
+	case HardTouch:
+		return "Strong attack"
+	}
+	return "A bit of both"
+}
+
+// Heights says a pair of heights, bass first.
+func (r Reader) Heights(bass, treble job.Typed) string {
+	return r.Typed(bass) + " bass, " + r.Typed(treble) + " treble"
+}
+
+// AimFor is the main button of the choice.
+func (r Reader) AimFor(bass, treble job.Typed) string {
+	return "Aim for " + marked(bass.Text) + " and " + marked(treble.Text) + " " + r.UnitName()
+}
+
+// ChooseLead compares what is with what is usual.
+func (r Reader) ChooseLead(now, usual geometry.Interval, i job.Instrument) string {
+	return "At " + Fret(i.ReadFret()) + " the bass string now has " + r.Span(now) + "; usual is " + r.Span(usual) + "."
+}
+
+// ChooseMore explains the floors.
+func ChooseMore() []string {
+	return []string{
+		"Usual heights are workshop habit, not a standard. A strong attack needs room; a light touch gets by with less.",
+		"The floor is the least the app plans for. The beginner’s floor is a little higher, and the first round then stops half-way: you measure, play, and decide.",
+	}
+}
+
+// OwnFloor is the switch for people who know their touch.
+func OwnFloor() string { return "I know my touch: allow less, go all the way" }
+
+// LowestOfSaddle tells the lowest height that the saddle allows.
+func (r Reader) LowestOfSaddle(l geometry.Length, i job.Instrument, course int) string {
+	return "This saddle allows no less than " + r.Up(l) + " at the " + Course(i, course) + "."
+}
+
+// StandQuestion asks how far the saddle stands up.
+func StandQuestion() Ask {
+	return Ask{Title: "How far does the saddle stand up?", Lead: "From the wood in front of it to its top, under each outer string.", More: []string{
+		"What is left standing bends the strings over the saddle. Too little, and tone and hold go. With these two numbers the app warns you in time.",
+		"A quick reading with the rule is good enough. Without it you only lose that warning.",
+	}}
+}
+
+// PlanTitle heads the plan.
+func PlanTitle(o job.PlanOutcome, round int) string {
+	switch o {
+	case job.PlanGo:
+		return "Take off at most"
+	case job.PlanThere:
+		return "It is there already"
+	case job.PlanClose:
+		return "As near as sanding gets"
+	case job.PlanCannotTell:
+		return "This rule cannot tell"
+	case job.PlanHeldBack:
+		return "One string holds back the other"
+	case job.PlanTooLow:
+		return "Stop: too little saddle"
+	}
+	return ""
+}
+
+// PlanLead says what the plan means.
+func (r Reader) PlanLead(p job.Plan, i job.Instrument) string {
+	switch p.Outcome {
+	case job.PlanGo:
+		if p.HalfWay {
+			return "Half-way, for a first time. Then strings on, measure, play, decide."
+		}
+		return "No string can end up too low, however the reading falls within its marks."
+	case job.PlanThere:
+		return "Both strings are at the wanted height or under it, as far as these readings go. Nothing should come off."
+	case job.PlanClose:
+		return "What is left is less than the fine paper alone takes. Leave it."
+	case job.PlanCannotTell:
+		return "The wanted height lies between two marks, so nothing is safe to cut. Read more finely: feelers, cards, a caliper, or a rule with closer marks."
+	case job.PlanHeldBack:
+		if p.HeldHelps {
+			return "The underside stays straight, so the " + Course(i, p.HeldBy) + " goes down with the other side. It would need to aim for " + r.Length(p.HeldTarget) + "."
+		}
+		return "The underside stays straight, so the " + Course(i, p.HeldBy) + " would go under its floor. Leave it, or raise that end with a strip under the saddle."
+	case job.PlanTooLow:
+		return "The saddle would stand too low for the strings to bear down on it. That is a matter of the neck’s angle: see a qualified repairer."
+	}
+	return ""
+}
+
+// CutAt says the cut at an end, for the picture.
+func (r Reader) CutAt(l geometry.Length) string { return r.Length(l) }
+
+// WholeCut tells the whole cut as the range it is.
+func (r Reader) WholeCut(side int, i geometry.Interval) string {
+	return SideTitle(side) + ": " + r.Span(i) + " in all, over one or more rounds"
+}
+
+// AfterRound tells where a string will be after the round.
+func (r Reader) AfterRound(i job.Instrument, p job.PlannedString) string {
+	return CourseTitle(i, p.Course) + ": now " + r.Span(p.Reading) + ", after this round " + r.Span(p.After)
+}
+
+// WantedHeight tells the wish.
+func (r Reader) WantedHeight(l geometry.Length) string { return "wanted " + r.Length(l) }
+
+// FineOnly says that an end gets fine paper alone.
+func FineOnly(side int) string {
+	return "At the " + Side(side) + " nothing but a few strokes of fine paper."
+}
+
+// Leaves says what a straight cut cannot do.
+func (r Reader) Leaves(l geometry.Length) string {
+	return "A straight underside cannot give every string its height. A strip of up to " + r.Length(l) + " under the low end would."
+}
+
+// Finding says what was found about the saddle that will be left.
+func (r Reader) Finding(f geometry.Finding) string {
+	end := Side(int(f.Side))
+	switch f.Kind {
+	case geometry.ExposureTooLow:
+		if f.Severity == geometry.Refuse {
+			return "At the " + end + " only " + r.Down(f.Length) + " of saddle would stand up, under the least of " + r.Length(geometry.ExposureStop) + "."
+		}
+		return "After the whole cut the " + end + " may stand only " + r.Down(f.Length) + " high. " + r.Length(geometry.ExposureGood) + " and more is good."
+	case geometry.BreakTooShallow:
+		return "At the " + end + " the strings would bend by only " + Angle(f.Angle) + " over the saddle. From 20° on they bear down well."
+	case geometry.LeanRisk:
+		return "At the " + end + " more saddle stands up than sits in the slot. Watch that it does not lean."
+	}
+	return ""
+}
+
+// FollowPlan is the main button of a plan that goes.
+func FollowPlan() string     { return "I’ll stop at this line" }
+func OtherHeights() string   { return "Choose other heights" }
+func FinerReading() string   { return "Read more finely" }
+func KeepAsItIs() string     { return "Keep it as it is" }
+func AcceptTarget() string   { return "Aim for that" }
+func RoundOfHalf() string    { return "half-way round" }
+func SaddlePicture() string  { return "The saddle from the front, with the line to stop at" }
+func EdgeCounts() string     { return "this edge counts" }
+func Wasted() string         { return "comes off" }
+func BassLetter() string     { return "B" }
+func TrebleLetter() string   { return "T" }
+func Magnified(n int) string { return "drawn " + Number(n) + " × as deep" }
+
+// SaddlePictureText describes the picture of the cut.
+func (r Reader) SaddlePictureText(bass, treble geometry.Length) string {
+	return "A straight line along the underside: " + r.Length(bass) + " up at the bass end, " + r.Length(treble) + " up at the treble end. What is below it comes off."
+}
+
+// SidePictureText describes the side view.
+func (r Reader) SidePictureText(i job.Instrument, p job.PlannedString) string {
+	return r.AfterRound(i, p)
+}
+
+// MarkTitle heads the marking.
+func MarkTitle() string { return "Mark the saddle" }
+
+// MarkLead says how to mark for what will be followed.
+func (r Reader) MarkLead(follow job.Answer, bass, treble geometry.Length) string {
+	switch follow {
+	case job.FollowCaliper:
+		return "Write B on the bass side of the front. Put a dot near each end: the caliper always goes there."
+	case job.FollowKnife:
+		return "Write B on the bass side. Score a straight line with a blade, " + r.Length(bass) + " up at the bass end and " + r.Length(treble) + " at the treble end."
+	case job.FollowCards:
+		return "Write B on the bass side. Stack cards " + r.Length(bass) + " thick for the bass end and " + r.Length(treble) + " for the treble, and score along them."
+	}
+	return "Write B on the bass side. Draw a straight line with a hard, sharp pencil: its lower edge " + r.Length(bass) + " up at bass, " + r.Length(treble) + " at treble."
+}
+
+// MarkMore says more.
+func MarkMore() []string {
+	return []string{
+		"Measure from the underside up, at the very ends. Join the two points with a straight edge.",
+		"The line is where the worst case stops. The lower edge counts: once the paper touches it, you are there.",
+		"Mark which side faces the strings’ ends too: a saddle turned round has its top sloping the wrong way.",
+	}
+}
+
+// Marked is the main button.
+func Marked() string { return "Marked" }
+
+// SandTitle says what to do next while sanding.
+func SandTitle(c job.Coach) string {
+	if !c.Ready {
+		return "Measure before the first stroke"
+	}
+	switch c.Verdict {
+	case geometry.AtLine:
+		return "Stop: you are there"
+	case geometry.PastLine:
+		return "Stop: past the line"
+	}
+	return Strokes(c.Strokes) + ", then look"
+}
+
+// SandLead says how.
+func (r Reader) SandLead(c job.Coach) string {
+	if !c.Ready {
+		return "Caliper at the two dots, from the underside to the top."
+	}
+	switch c.Verdict {
+	case geometry.KeepLevel:
+		return "Paper on something flat. Saddle upright, light even pressure, full strokes lengthwise. Mask on, or sand wet."
+	case geometry.FavourBass:
+		return "The bass end is behind. Press there a little more. Paper flat, saddle upright. Mask on, or sand wet."
+	case geometry.FavourTreble:
+		return "The treble end is behind. Press there a little more. Paper flat, saddle upright. Mask on, or sand wet."
+	case geometry.Hollow:
+		return "The ends are there, the middle is not: the paper bends or the hand rolls. Check that the base is flat, and go on gently."
+	case geometry.Rounded:
+		return "The middle is ahead of the ends: the saddle rocks. Hold it lower, press on both ends, and go on gently."
+	case geometry.AtLine:
+		return "The line is reached. Leave the rest to fine paper and the next measuring."
+	case geometry.PastLine:
+		return "More came off than planned. Sand no further. String it up and measure: it may still be right, and a strip under the saddle puts height back."
+	}
+	return ""
+}
+
+// SandMore says more, with the dust caution.
+func SandMore(grit int) []string {
+	return []string{
+		"Dust of bone, shell and plastics harms lungs: wear a mask that seals, or sand wet, and wipe up wet. Not where food is made.",
+		"Tape the paper to glass or a flat tile. Hold the saddle low, between the fingertips of both hands, and draw it along its own length.",
+		"Turn it end for end now and then: every hand presses more on one side.",
+		"Look with the underside against a lit, straight edge: no light may show.",
+	}
+}
+
+// CheckLabels label the caliper's two fields.
+func HeightAt(side int) string { return SideTitle(side) + ", height" }
+func StrokesDone() string      { return "Strokes done" }
+func RecordCheck() string      { return "Record this check" }
+func RecordStart() string      { return "Record these heights" }
+func StopSanding() string      { return "Stop sanding here" }
+func StopHere() string         { return "Stop here" }
+func FewerStrokes() string     { return "One stroke fewer" }
+func MoreStrokes() string      { return "One stroke more" }
+
+// LeftToGo says what is left at an end.
+func (r Reader) LeftToGo(side int, left geometry.Interval, target geometry.Length) string {
+	if left.High <= 0 {
+		return SideTitle(side) + ": stop at " + r.Fine(target) + "; there"
+	}
+	return SideTitle(side) + ": stop at " + r.Fine(target) + "; about " + r.Fine(max(0, left.Middle())) + " to go"
+}
+
+// LookQuestion asks how the line looks.
+func LookQuestion() string { return "How does the line look?" }
+
+// Line words what can be seen of the line.
+func Line(l job.Line) string {
+	switch l {
+	case job.Clear:
+		return "clear"
+	case job.Touched:
+		return "touched"
+	case job.Gone:
+		return "gone"
+	}
+	return ""
+}
+
+// Place names where along the line.
+func Place(n int) string {
+	switch n {
+	case 0:
+		return "Bass end"
+	case 1:
+		return "Middle"
+	}
+	return "Treble end"
+}
+
+// SmoothAsk is the smoothing step.
+func (r Reader) SmoothAsk(p job.Plan) Ask {
+	if p.HalfWay {
+		return Ask{Title: "Smooth later", Lead: "Another round is likely. Smooth only in the last one, so that no height is spent twice.", More: smoothMore}
+	}
+	return Ask{Title: "Smooth the underside",
+		Lead: "Is this the last round? Then a few strokes on fine paper, P400 or so, and no more than " + r.Down(p.Stop.SmoothBass) + " at bass and " + r.Down(p.Stop.SmoothTreble) + " at treble.",
+		More: smoothMore}
+}
+
+var smoothMore = []string{
+	"Check that it is flat against a straight edge and square to the sides. A rocking saddle loses tone and, over a pickup, strings.",
+	"The edges: one light stroke each, no rounding.",
+}
+
+func Smoothed() string     { return "Smoothed" }
+func SkipForNow() string   { return "Not now" }
+func SkipMeasure() string  { return "Don’t measure" }
+func AnotherLook() string  { return "Look again" }
+func AnswerAgain() string  { return "It is put right" }
+func UnderstoodGo() string { return "Go on with care" }
+
+// VerdictTitle heads the comparison after the work.
+func VerdictTitle(all []job.Compared) string {
+	worst := geometry.Reached
+	for _, c := range all {
+		if c.Verdict == geometry.TooLow {
+			return "Lower than wanted"
+		}
+		if c.Verdict == geometry.StillHigh {
+			worst = geometry.StillHigh
+		}
+		if c.Verdict == geometry.CannotTell && worst == geometry.Reached {
+			worst = geometry.CannotTell
+		}
+	}
+	switch worst {
+	case geometry.StillHigh:
+		return "Still higher than wanted"
+	case geometry.CannotTell:
+		return "Near, but this cannot prove it"
+	}
+	return "There: as wanted"
+}
+
+// Verdict says what a reading shows of a wish.
+func Verdict(v geometry.Verdict) string {
+	switch v {
+	case geometry.Reached:
+		return "as wanted"
+	case geometry.StillHigh:
+		return "still high"
+	case geometry.TooLow:
+		return "too low"
+	case geometry.CannotTell:
+		return "cannot tell"
+	}
+	return ""
+}
+
+// ComparedLine tells one string after the work.
+func (r Reader) ComparedLine(i job.Instrument, c job.Compared) string {
+	return CourseTitle(i, c.Course) + ": " + r.Span(c.Read) + ", wanted " + r.Length(c.Target) + " – " + Verdict(c.Verdict)
+}
+
+// ComparedMore tells what was expected of it.
+func (r Reader) ComparedMore(i job.Instrument, c job.Compared) string {
+	switch {
+	case !c.Compares:
+		return CourseTitle(i, c.Course) + ": nothing to compare with, since strings or strips have changed."
+	case !c.Meets:
+		return CourseTitle(i, c.Course) + ": expected " + r.Span(c.Predicted) + ". Something else moved too: the seat, the neck, strings or tuning."
+	}
+	return CourseTitle(i, c.Course) + ": expected " + r.Span(c.Predicted) + ", and the two agree at " + r.Span(c.Both) + "."
+}
+
+// PlayIt asks to listen before judging.
+func PlayIt() string { return "Play every string at every fret before you decide." }
+
+// The buttons after measuring.
+func DoneButton() string    { return "Done: keep this height" }
+func AgainButton() string   { return "Another round" }
+func TooMuchButton() string { return "I took too much" }
+
+// ShimAsk says how to raise it safely by a strip, for now.
+func (r Reader) ShimAsk(i job.Instrument, bass, treble geometry.Interval) Ask {
+	lead := "A strip under the whole saddle puts height back."
+	if bass.High > 0 || treble.High > 0 {
+		lead = "A strip under the whole saddle puts height back: " + r.Span(bass) + " thick at the bass end, " + r.Span(treble) + " at the treble end."
+	}
+	return Ask{Title: "Put height back", Lead: lead, More: []string{
+		"Use hard, even material that fills the slot’s whole floor: hardwood veneer, bone, or stiff card for a trial. Never a strip under one end alone: the saddle would bridge it and could break.",
+		"Slacken the strings, lift the saddle, lay the strip in, seat it, tune up, let it settle, measure again.",
+		"Over a pickup strip a shim costs tone and balance: a new saddle is the honest repair. The same when more than " + r.Length(shimMost) + " is missing. A qualified repairer makes one.",
+	}}
+}
+
+// shimMost is the thickest strip worth trying (common practice, no source).
+const shimMost geometry.Length = 1
+
+func Shimmed() string        { return "A strip is in: measure again" }
+func ShimAt(side int) string { return "Strip, " + Side(side) }
+func SaveTitle() string      { return "Save how it is set" }
+func SaveButton() string     { return "Save as set" }
+func SaveWaits() string      { return "Waiting until it is safely stored…" }
+func FinishedTitle() string  { return "Saved as set" }
+func PutAwayTitle() string   { return "Put away" }
+func PutAway() string        { return "Put this job away" }
+func PutAwayMore() string    { return "It keeps what was entered and leaves no as-set height." }
+func NoteLabel() string      { return "A note for the record" }
+func AddNote() string        { return "Add the note" }
+func NewJob() string         { return "Set the height" }
+func Proven(proven bool) string {
+	if proven {
+		return "Shown by the readings to be as wanted."
+	}
+	return "Kept as it is; the readings do not prove the wanted height."
+}
+
+// SaveLead tells what will be kept.
+func (r Reader) SaveLead(readings int) string {
+	if readings == 0 {
+		return "Nothing was read after the work, so only the story of the job is kept."
+	}
+	return "These readings are what you compare with next time."
+}
