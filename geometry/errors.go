@@ -27,7 +27,18 @@ const (
 	QuantityRuleEnd  Quantity = "distance from the rule's end to its zero"
 	QuantitySaddle   Quantity = "saddle length"
 	QuantityAllow    Quantity = "smoothing allowance"
+	QuantityLeverage Quantity = "leverage"
+	QuantityCut      Quantity = "cut"
+	QuantityDepth    Quantity = "depth in the slot"
+	QuantityStroke   Quantity = "removal per stroke"
 )
+
+// Quantities lists every quantity, so that tests can ask for a name for each.
+func Quantities() []Quantity {
+	return []Quantity{QuantityLength, QuantityGap, QuantityScale, QuantitySetback, QuantityFret, QuantityHeld, QuantityTarget, QuantityExposure,
+		QuantityDistance, QuantityHeight, QuantityStrokes, QuantityAccuracy, QuantityFeeler, QuantityCards, QuantityRuleEnd, QuantitySaddle,
+		QuantityAllow, QuantityLeverage, QuantityCut, QuantityDepth, QuantityStroke}
+}
 
 // RangeError reports a number outside what the quantity can be. Lengths are millimetres; counts are plain numbers.
 type RangeError struct {
@@ -51,6 +62,12 @@ var (
 	ErrGrew          = errors.New("the saddle measures higher than before sanding")
 )
 
+// Refusals lists every refusal above, so that tests can ask for a sentence for each. Besides these there are *RangeError, *ParseError and
+// *ContradictionError.
+func Refusals() []error {
+	return []error{ErrMarksOrder, ErrBelowRule, ErrFeelerOrder, ErrTooFewStrings, ErrTooMany, ErrNoReading, ErrOutsideSaddle, ErrGrew}
+}
+
 // ContradictionError reports two readings of one gap that share no height at all.
 type ContradictionError struct{ A, B Interval }
 
@@ -59,10 +76,18 @@ func (e *ContradictionError) Error() string {
 		float64(e.A.Low), float64(e.A.High), float64(e.B.Low), float64(e.B.High))
 }
 
-// within reports value when it lies in [low, high] and is finite, a RangeError otherwise.
+// within returns nil when value lies in [low, high], a *RangeError otherwise, also for what is not a number.
 func within(q Quantity, value, low, high float64) error {
 	if !(value >= low && value <= high) { // also catches NaN
 		return &RangeError{Quantity: q, Got: value, Min: low, Max: high}
 	}
 	return nil
+}
+
+// reading returns nil when both ends lie in [low, high], the low end first; a *RangeError otherwise.
+func reading(q Quantity, i Interval, low, high Length) error {
+	if err := within(q, float64(i.Low), float64(low), float64(high)); err != nil {
+		return err
+	}
+	return within(q, float64(i.High), float64(i.Low), float64(high))
 }

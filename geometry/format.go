@@ -3,6 +3,7 @@ package geometry
 import (
 	"math"
 	"strconv"
+	"strings"
 )
 
 // Millimetres writes l in millimetres, rounded to step, with just the decimals that the step has: 2.25 for steps of 0.05, 2 for steps
@@ -22,7 +23,8 @@ func (l Length) Thousandths() string {
 }
 
 // NearestSixtyFourth gives the nearest 64th of an inch as a whole number of inches and a fraction in lowest terms (numerator 0 when
-// there is none), with the remainder l minus that, which may be negative and must be said with it.
+// there is none), with the remainder l minus that, which may be negative and must be said with it. For lengths from 0 to 10 000 inches; any
+// other comes back whole as the remainder.
 func (l Length) NearestSixtyFourth() (inches, numerator, denominator int, remainder Length) {
 	if !l.Finite() || l < 0 || l > 10000*Inch {
 		return 0, 0, 1, l
@@ -39,24 +41,22 @@ func (l Length) NearestSixtyFourth() (inches, numerator, denominator int, remain
 	return inches, numerator, denominator, remainder
 }
 
-// decimals is how many digits after the point a step needs: 1 → 0, 0.5 → 1, 0.05 → 2, 0.025 → 3; never more than 4.
+// decimals is how many digits after the point a step needs: 1 → 0, 0.5 → 1, 0.05 → 2, 0.025 → 3, and 1/64 → 6 (0.015625), so that a rule's mark written in
+// inches is that mark and not one beside it; never more than 6.
 func decimals(step float64) int {
-	for d, scaled := 0, step; d < 4; d, scaled = d+1, scaled*10 {
+	for d, scaled := 0, step; d < mostDecimals; d, scaled = d+1, scaled*10 {
 		if math.Abs(scaled-math.Round(scaled)) < 1e-6 && scaled > 0.5 {
 			return d
 		}
 	}
-	return 4
+	return mostDecimals
 }
+
+const mostDecimals = 6
 
 func fixed(x float64, decimals int) string {
 	s := strconv.FormatFloat(x, 'f', decimals, 64)
-	for i := 0; i < len(s); i++ { // "-0.00" is 0.00
-		if s[i] != '-' && s[i] != '0' && s[i] != '.' {
-			return s
-		}
-	}
-	if s != "" && s[0] == '-' {
+	if x < 0 && strings.Trim(s, "-0.") == "" { // "-0.00" is 0.00
 		return s[1:]
 	}
 	return s

@@ -11,6 +11,10 @@ func Exactly(l Length) Interval { return Interval{l, l} }
 // Width is how much the reading leaves open.
 func (i Interval) Width() Length { return i.High - i.Low }
 
+// StandardUncertainty is the standard deviation of a value that is equally likely anywhere in the interval: width/√12, the half-width
+// over √3. For comparing with published uncertainties only; a plan always uses the ends. Source: JCGM 100:2008, 4.3.7.
+func (i Interval) StandardUncertainty() Length { return i.Width() / Length(math.Sqrt(12)) }
+
 // Middle is the value half-way.
 func (i Interval) Middle() Length { return (i.Low + i.High) / 2 }
 

@@ -1,16 +1,16 @@
 package geometry
 
-import "math"
-
 // Limits of what should be left of a saddle (common practice, no source).
 const (
-	ExposureGood    Length = 2.5 // 2.5 to 4 mm stands well
-	ExposureHigh    Length = 4
+	ExposureHigh    Length = 4 // 2.5 to 4 mm stands well
+	ExposureGood    Length = 2.5
 	ExposureCaution Length = 2.0
 	ExposureStop    Length = 1.5
 
-	breakCaution = 15 * math.Pi / 180 // 20 to 35 degrees is good
-	breakStop    = 10 * math.Pi / 180
+	BreakSteep   Angle = 35 * degree // 20 to 35 degrees is good
+	BreakGood    Angle = 20 * degree
+	BreakCaution Angle = 15 * degree
+	BreakStop    Angle = 10 * degree
 )
 
 // Side is one end of the saddle.
@@ -56,9 +56,9 @@ type Finding struct {
 
 // SaddleEnd is what is known of one end of the saddle before the round. Zero means not measured for Behind and Depth.
 type SaddleEnd struct {
-	Exposure Interval // how far it stands over the top in front of it
-	Behind   Length   // from the saddle to where the string leaves
-	Depth    Length   // how deep the saddle sits in its slot
+	Exposure Interval // how far it stands over the top in front of it, 0 to 20 mm; must be measured
+	Behind   Length   // from the saddle to where the string leaves, 1 to 60 mm
+	Depth    Length   // how deep the saddle sits in its slot, up to 40 mm
 }
 
 // LeftStanding is the exposure left at one end.
@@ -68,67 +68,62 @@ type LeftStanding struct {
 }
 
 // WhatIsLeft tells what this end will be after a round that takes stop and then smoothing, and after the whole cut, and what to say of it. The
-// round with the exposure at its low end decides a stop; the whole cut at its high end decides a caution. Cuts are zero or more.
+// low end of what is left after the round decides a stop, the low end after the whole cut a caution; a note is what lies between that and good.
+// The cuts are those at this end, zero or more. Errors: *RangeError.
 func WhatIsLeft(side Side, end SaddleEnd, stop, smoothing Length, whole Interval) (LeftStanding, []Finding, error) {
-	for _, e := range []Length{end.Exposure.Low, end.Exposure.High} {
-		if err := within(QuantityExposure, float64(e), 0, 20); err != nil {
-			return LeftStanding{}, nil, err
+	err := reading(QuantityExposure, end.Exposure, 0, 20)
+	if err == nil && end.Behind != 0 {
+		err = within(QuantityDistance, float64(end.Behind), 1, 60)
+	}
+	if err == nil {
+		err = within(QuantityDepth, float64(end.Depth), 0, 40)
+	}
+	for _, cut := range []Interval{Exactly(stop), Exactly(smoothing), whole} {
+		if err == nil {
+			err = reading(QuantityCut, cut, 0, 1000)
 		}
 	}
-	if end.Behind != 0 {
-		if err := within(QuantityDistance, float64(end.Behind), 1, 60); err != nil {
-			return LeftStanding{}, nil, err
-		}
+	if err != nil {
+		return LeftStanding{}, nil, err
 	}
 	left := LeftStanding{
-		AfterRound: Interval{end.Exposure.Low - stop - smoothing, end.Exposure.High - stop - smoothing}.AtLeast(0),
+		AfterRound: end.Exposure.Shifted(-stop - smoothing).AtLeast(0),
 		AfterWhole: end.Exposure.Minus(whole).AtLeast(0),
 	}
 	var found []Finding
-	worst := func(kind FindingKind, f Finding, stop, caution bool) {
-		f.Kind, f.Side = kind, side
-		switch {
-		case stop:
-			f.Severity = Refuse
-		case caution:
-			f.Severity = Caution
-		default:
-			return
-		}
+	round, wholly := left.AfterRound.Low, left.AfterWhole.Low
+	switch f := (Finding{Kind: ExposureTooLow, Side: side, Length: wholly}); {
+	case round < ExposureStop-hair:
+		f.Severity, f.Length = Refuse, round
+		found = append(found, f)
+	case wholly < ExposureCaution-hair:
+		f.Severity = Caution
+		found = append(found, f)
+	case wholly < ExposureGood-hair:
 		found = append(found, f)
 	}
-	round, wholly := left.AfterRound.Low, left.AfterWhole.Low
-	stopNow := round < ExposureStop-hair
-	f := Finding{Length: wholly}
-	if stopNow {
-		f.Length = round
-	}
-	worst(ExposureTooLow, f, stopNow, wholly < ExposureCaution-hair)
 	if end.Behind != 0 {
-		angleRound, err := BreakAngle(round, end.Behind)
-		if err != nil {
-			return left, found, err
+		angleRound, angleWhole := breakAngle(round, end.Behind), breakAngle(wholly, end.Behind)
+		switch f := (Finding{Kind: BreakTooShallow, Side: side, Length: wholly, Angle: angleWhole}); {
+		case angleRound < BreakStop-angleHair:
+			f.Severity, f.Length, f.Angle = Refuse, round, angleRound
+			found = append(found, f)
+		case angleWhole < BreakCaution-angleHair:
+			f.Severity = Caution
+			found = append(found, f)
+		case angleWhole < BreakGood-angleHair:
+			found = append(found, f)
 		}
-		angleWhole, err := BreakAngle(wholly, end.Behind)
-		if err != nil {
-			return left, found, err
-		}
-		stopNow := angleRound < breakStop
-		f := Finding{Length: wholly, Angle: angleWhole}
-		if stopNow {
-			f.Length, f.Angle = round, angleRound
-		}
-		worst(BreakTooShallow, f, stopNow, angleWhole < breakCaution)
 	}
-	if end.Depth > 0 && end.Exposure.High > end.Depth {
-		found = append(found, Finding{Kind: LeanRisk, Severity: Note, Side: side, Length: end.Depth})
+	if stands := left.AfterRound.High; end.Depth > 0 && stands > end.Depth+hair {
+		found = append(found, Finding{Kind: LeanRisk, Severity: Note, Side: side, Length: stands})
 	}
 	return left, found, nil
 }
 
-// LowestGap is the lowest string that this saddle allows at a fret: the gap's low end less what can come off before the exposure's low end
-// reaches ExposureStop. It is never above the gap itself.
+// LowestGap is the lowest string that this saddle is sure to allow at a fret, wherever the truth lies in the two readings: the gap's high end
+// less what can come off before the exposure's low end reaches ExposureStop. With nothing to spare it is the gap's high end itself.
 func LowestGap(gap, exposure Interval, leverage float64) Length {
 	spare := max(0, exposure.Low-ExposureStop)
-	return max(0, gap.Low-Length(leverage)*spare)
+	return max(0, gap.High-Length(leverage)*spare)
 }

@@ -22,31 +22,29 @@ const (
 	UnitInch
 )
 
-// steps of rounding are counted in whole steps; a hair of tolerance keeps 0.30000000000000004 from becoming one step more.
+// roundingHair is in steps: it keeps 0.1 + 0.2, a hair over three tenths, from becoming one step more.
 const roundingHair = 1e-9
 
-// RoundTo returns l rounded to the nearest whole number of steps, halves up. A step of zero or less leaves l as it is.
+// RoundTo returns l rounded to the nearest whole number of steps, halves up. A step that is not a length above zero leaves l as it is.
 func (l Length) RoundTo(step Length) Length {
-	if step <= 0 {
-		return l
-	}
-	return Length(math.Floor(float64(l/step)+0.5+roundingHair)) * step
+	return l.round(step, func(steps float64) float64 { return math.Floor(steps + 0.5 + roundingHair) })
 }
 
 // RoundDown returns the largest whole number of steps that is not more than l: for what must not be exceeded.
 func (l Length) RoundDown(step Length) Length {
-	if step <= 0 {
-		return l
-	}
-	return Length(math.Floor(float64(l/step)+roundingHair)) * step
+	return l.round(step, func(steps float64) float64 { return math.Floor(steps + roundingHair) })
 }
 
 // RoundUp returns the smallest whole number of steps that is not less than l.
 func (l Length) RoundUp(step Length) Length {
-	if step <= 0 {
+	return l.round(step, func(steps float64) float64 { return math.Ceil(steps - roundingHair) })
+}
+
+func (l Length) round(step Length, whole func(steps float64) float64) Length {
+	if !(step > 0) || !step.Finite() || !l.Finite() {
 		return l
 	}
-	return Length(math.Ceil(float64(l/step)-roundingHair)) * step
+	return Length(whole(float64(l/step))) * step
 }
 
 // Finite tells whether l is a number at all.

@@ -15,7 +15,7 @@ const (
 	ParseNegative                     // a minus sign
 	ParseExponent                     // 1e3
 	ParseTwoMarks                     // 1,234.5
-	ParseFraction                     // a fraction that no rule has: 1/0, 2/7
+	ParseFraction                     // a fraction that no rule has: 1/0, 2/7, 5/64 mm
 	ParseAmbiguous                    // a bare 1/2 from somebody who measures in millimetres
 	ParseUnknownUnit                  // 2.5 cubits
 	ParseTooLong                      // more than anyone would type
@@ -37,22 +37,27 @@ type ParseError struct {
 }
 
 func (e *ParseError) Error() string {
-	return "length " + strconv.Quote(e.Text) + ": " + parseKindNames[e.Kind]
+	name := "refused"
+	if int(e.Kind) < len(parseKindNames) {
+		name = parseKindNames[e.Kind]
+	}
+	return "length " + strconv.Quote(e.Text) + ": " + name
 }
 
 const longestLength = 24 // characters; "1 3/4 millimetres" has 17
 
 var unitWords = map[string]Length{
 	"mm": Millimetre, "millimetre": Millimetre, "millimetres": Millimetre, "millimeter": Millimetre, "millimeters": Millimetre,
-	"in": Inch, "inch": Inch, "inches": Inch, `"`: Inch, "''": Inch, "in.": Inch,
+	"in": Inch, "inch": Inch, "inches": Inch, `"`: Inch, "''": Inch, "in.": Inch, "′′": Inch,
 	"thou": Thousandth, "thousandth": Thousandth, "thousandths": Thousandth,
 }
 
-var typedSigns = strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\u2009", " ", "\t", " ", "″", `"`, "”", `"`, "“", `"`, "⁄", "/", "−", "-", "‘", "'",
+var typedSigns = strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\u2009", " ", "\t", " ", "″", `"`, "”", `"`, "“", `"`, "⁄", "/", "−", "-", "–", "-", "‘", "'",
 	"’", "'")
 
 // ParseLength reads a length as people type it: 2.25, 2,25, 2.25 mm, .089", 0.089 in, 89 thou, 5/64, 5/64", 1 3/4 in. A bare number takes
-// the person's unit; a bare fraction of eighths or finer is of an inch whatever the unit, since no rule has eighths of a millimetre.
+// the person's unit; a bare fraction of eighths or finer is of an inch whatever the unit, since no rule has eighths of a millimetre, and one
+// that says it is of a millimetre or a thousandth is refused.
 // It refuses anything else with a *ParseError. It says nothing of whether the length is sensible: that depends on what it measures.
 func ParseLength(text string, bare Unit) (Length, error) {
 	refuse := func(k ParseKind) (Length, error) { return 0, &ParseError{Text: text, Kind: k} }
@@ -78,7 +83,7 @@ func ParseLength(text string, bare Unit) (Length, error) {
 	if number == "" {
 		return refuse(ParseNotANumber)
 	}
-	if unitText != "" && unitText[0] == 'e' && len(unitText) > 1 && strings.Trim(unitText[1:], "+-0123456789") == "" {
+	if exponent, found := strings.CutPrefix(unitText, "e"); found && strings.IndexAny(exponent, "+-0123456789") == 0 {
 		return refuse(ParseExponent)
 	}
 	scale, known := Length(0), unitText == ""
@@ -93,6 +98,9 @@ func ParseLength(text string, bare Unit) (Length, error) {
 	value, denominator, kind := parseNumber(number)
 	if kind != parsed {
 		return refuse(kind)
+	}
+	if unitText != "" && scale != Inch && denominator >= 8 {
+		return refuse(ParseFraction)
 	}
 	if scale == 0 {
 		switch {
@@ -109,14 +117,16 @@ func ParseLength(text string, bare Unit) (Length, error) {
 
 const parsed ParseKind = 255
 
+var closeSlash = strings.NewReplacer(" / ", "/", " /", "/", "/ ", "/")
+
 // parseNumber reads 2, 2.25, 2,25, .5, 5/64 or 1 3/4 and gives the denominator, 1 when there is none.
 func parseNumber(s string) (value float64, denominator int, kind ParseKind) {
+	s = closeSlash.Replace(strings.Join(strings.Fields(s), " "))
 	whole, fraction, mixed := "", s, false
 	if before, after, found := strings.Cut(s, " "); found {
-		whole, fraction, mixed = before, strings.TrimSpace(after), true
+		whole, fraction, mixed = before, after, true
 	}
 	if top, bottom, found := strings.Cut(fraction, "/"); found {
-		top, bottom = strings.TrimSpace(top), strings.TrimSpace(bottom)
 		n, okN := digits(top)
 		d, okD := digits(bottom)
 		if !okN || !okD {

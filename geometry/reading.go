@@ -27,27 +27,34 @@ func TwoMarks(lit, dark Length) (Interval, error) {
 }
 
 // OnRuleEnd turns what was read on a rule standing on its end into the gap. The zero lies e above that end (negative when the rule was cut
-// off past its zero), −10 to 10 mm, and may itself be uncertain: the gap is the reading plus e. A gap smaller than e cannot be read with
-// that rule: ErrBelowRule, also when the sum leaves nothing above zero.
+// off past its zero), −10 to 10 mm, and may itself be uncertain: the gap is the reading plus e. Where even the zero mark shows no light the
+// gap is smaller than e and that rule cannot be used; a reading of a cut-off rule that leaves nothing above zero is refused: ErrBelowRule.
+// Other errors: *RangeError, also for a gap above LargestGap.
 func OnRuleEnd(read, e Interval) (Interval, error) {
-	for _, end := range []Length{e.Low, e.High} {
-		if err := within(QuantityRuleEnd, float64(end), -10, 10); err != nil {
-			return Interval{}, err
-		}
+	if err := reading(QuantityGap, read, 0, LargestGap); err != nil {
+		return Interval{}, err
+	}
+	if err := reading(QuantityRuleEnd, e, -10, 10); err != nil {
+		return Interval{}, err
 	}
 	gap := read.Plus(e)
 	if gap.High <= hair {
 		return Interval{}, ErrBelowRule
 	}
-	return gap.AtLeast(0), nil
+	gap = gap.AtLeast(0)
+	if err := reading(QuantityGap, gap, 0, LargestGap); err != nil {
+		return Interval{}, err
+	}
+	return gap, nil
 }
 
-// Caliper is a reading of value give or take the caliper's accuracy (0.005 to 1 mm), never less than zero.
+// Caliper is a reading of value give or take the caliper's accuracy (0.005 to 1 mm), never less than zero and never more than LargestGap. Error:
+// *RangeError.
 func Caliper(value, accuracy Length) (Interval, error) {
 	if err := within(QuantityAccuracy, float64(accuracy), 0.005, 1); err != nil {
 		return Interval{}, err
 	}
-	if err := within(QuantityGap, float64(value), 0, float64(LargestGap)); err != nil {
+	if err := within(QuantityGap, float64(value), 0, float64(LargestGap-accuracy)); err != nil {
 		return Interval{}, err
 	}
 	return Interval{value - accuracy, value + accuracy}.AtLeast(0), nil
@@ -71,10 +78,8 @@ func JustFits(fits, next Length) (Interval, error) {
 // Cards is a reading by a stack of equal cards: count go under without moving the string, one more does not. Ten of them together measure
 // tenThick, 0.5 to 15 mm: measured by tens because one card is thinner than most tools can tell.
 func Cards(count int, tenThick Interval) (Interval, error) {
-	for _, thick := range []Length{tenThick.Low, tenThick.High} {
-		if err := within(QuantityCards, float64(thick), 0.5, 15); err != nil {
-			return Interval{}, err
-		}
+	if err := reading(QuantityCards, tenThick, 0.5, 15); err != nil {
+		return Interval{}, err
 	}
 	if err := within(QuantityCards, float64(count), 0, 200); err != nil {
 		return Interval{}, err
@@ -83,22 +88,33 @@ func Cards(count int, tenThick Interval) (Interval, error) {
 	return JustFits(one.Low*Length(count), one.High*Length(count+1))
 }
 
-// Repeats joins several readings of one gap: the truth lies in all of them. Reading twice does not sharpen the eye, so the result is never
-// narrower than least on either side of its middle, unless one reading by itself was. Readings that share nothing give a
-// *ContradictionError with two that contradict; no readings give ErrNoReading.
+// Repeats joins several readings of one gap, in any order: the truth lies in all of them. Reading twice does not sharpen the eye, so the
+// result is never narrower than least (0 to 1 mm) on either side of its middle, unless one reading by itself was. Readings that share nothing
+// give a *ContradictionError with the two furthest apart, the lower first; no readings give ErrNoReading; a reading that is not one, a
+// *RangeError.
 func Repeats(readings []Interval, least Length) (Interval, error) {
 	if len(readings) == 0 {
 		return Interval{}, ErrNoReading
 	}
-	joint, narrowest := readings[0], 2*least
-	for i, r := range readings {
-		for _, earlier := range readings[:i] {
-			if _, ok := earlier.Meet(r); !ok {
-				return Interval{}, &ContradictionError{A: earlier, B: r}
-			}
+	if err := within(QuantityAccuracy, float64(least), 0, 1); err != nil {
+		return Interval{}, err
+	}
+	lowest, highest, narrowest := readings[0], readings[0], 2*least
+	for _, r := range readings {
+		if err := reading(QuantityGap, r, 0, LargestGap); err != nil {
+			return Interval{}, err
 		}
-		joint, _ = joint.Meet(r) // intervals that meet two by two all meet
+		if r.High < lowest.High {
+			lowest = r
+		}
+		if r.Low > highest.Low {
+			highest = r
+		}
 		narrowest = min(narrowest, r.Width())
+	}
+	joint, meet := highest.Meet(lowest) // from the highest low end to the lowest high end
+	if !meet {
+		return Interval{}, &ContradictionError{A: lowest, B: highest}
 	}
 	if joint.Width() < narrowest {
 		middle := joint.Middle()
