@@ -1,0 +1,38 @@
+package draw
+
+import "gapwright/geometry"
+
+// more is the pictures to choose from and those of the steps.
+func more() []named {
+	var list []named
+	add := func(name string, s Scene) { list = append(list, named{name, s}) }
+	for _, f := range geometry.Families() {
+		if f.DropIn {
+			add("family-"+string(f.ID), FamilyPicture(f.ID, "A kind", ""))
+		}
+	}
+	add("family-other", FamilyPicture("", "Something else", ""))
+	for _, r := range []struct {
+		name  string
+		step  float64
+		long  int
+		label string
+	}{
+		{"mm-1", 1, 5, "1 mm"}, {"mm-half", 0.5, 2, "1/2 mm"}, {"mm-quarter", 0.25, 2, "1/4 mm"},
+		{"in-64", 25.4 / 64, 2, "1/64 in"}, {"in-32", 25.4 / 32, 2, "1/32 in"}, {"in-100", 0.254, 5, "1/100 in"},
+	} {
+		add("rule-"+r.name, RuleMarks(r.step, r.long, r.label, r.label, ""))
+	}
+	for end, name := range []string{"at-end", "blank", "cut-off", "not-known"} {
+		add("zero-"+name, RuleZero(RuleEnd(end), "0", "1", name, ""))
+	}
+	for _, t := range Things() {
+		add(string(t), ThingPicture(t, string(t), ""))
+	}
+	for look, name := range []string{"clear", "touched", "gone"} {
+		for place, where := range []string{"left", "middle", "right"} {
+			add("line-"+name+"-"+where, LineLook(Look(look), Place(place-1), name, ""))
+		}
+	}
+	return list
+}

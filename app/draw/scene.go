@@ -1,0 +1,215 @@
+// Package draw makes the pictures: plain values in, a Scene of shapes out, and two writers for it. It holds no colours (a shape has a role, and
+// the style sheet says how a role looks), no clock and no words: every label, title and description is handed in.
+package draw
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Point is a place in a picture, in drawing units: x to the right, y down. A picture as wide as the screen is 320 units wide.
+type Point struct{ X, Y float64 }
+
+// Scene is a whole picture. Its box starts at 0, 0. Without a Title it is decoration, hidden from screen readers: for pictures beside the
+// words that say the same. ID makes the ids of title and description; two pictures with titles on one page need different ones.
+type Scene struct {
+	ID, Title, Desc string
+	Width, Height   float64
+	Shapes          []Shape
+}
+
+// Kind is what a shape is drawn as.
+type Kind uint8
+
+// The kinds.
+const (
+	Polyline  Kind = iota // straight from point to point
+	Polygon               // the same, closed
+	Curve                 // smooth through all points
+	Blob                  // the same, closed
+	Strokes               // every two points are one stroke
+	Arrow                 // Polyline with a head at its last point
+	Dimension             // Polyline with a head at both ends
+	Sweep                 // Curve with a head at its last point
+	Rect                  // two opposite corners, rounded by R
+	Circle                // centre and R
+	Text                  // the point is the start, middle or end of the baseline
+)
+
+// Anchor is which part of a label its point holds.
+type Anchor string
+
+// The anchors.
+const (
+	Start  Anchor = "start"
+	Middle Anchor = "middle"
+	End    Anchor = "end"
+)
+
+// Shape is one stroke, area or label of a picture.
+type Shape struct {
+	Kind   Kind
+	Role   Role
+	Points []Point
+	R      float64 // radius of a Circle or of a Rect's corners
+	Text   string
+	Anchor Anchor
+	Size   float64 // of the letters
+	Tap    int     // 1 or more: what is chosen by touching it
+}
+
+// Node is one element of a written picture, for a view that keeps its elements and changes them in place.
+type Node struct {
+	Tag  string
+	Attr [][2]string
+	Text string
+	Tap  int
+}
+
+// Nodes writes a scene as elements: the first is the svg, all others are its children, in order.
+func Nodes(s Scene) []Node {
+	root := Node{Tag: "svg", Attr: [][2]string{{"class", "picture"}, {"viewBox", "0 0 " + number(s.Width) + " " + number(s.Height)}}}
+	nodes := make([]Node, 1, len(s.Shapes)+3)
+	if s.Title == "" {
+		root.Attr = append(root.Attr, [2]string{"aria-hidden", "true"})
+	} else {
+		named := s.ID + "-title"
+		nodes = append(nodes, Node{Tag: "title", Attr: [][2]string{{"id", named}}, Text: s.Title})
+		if s.Desc != "" {
+			nodes = append(nodes, Node{Tag: "desc", Attr: [][2]string{{"id", s.ID + "-desc"}}, Text: s.Desc})
+			named += " " + s.ID + "-desc"
+		}
+		root.Attr = append(root.Attr, [2]string{"role", "img"}, [2]string{"aria-labelledby", named})
+	}
+	nodes[0] = root
+	for _, shape := range s.Shapes {
+		nodes = append(nodes, shape.node())
+	}
+	return nodes
+}
+
+// SVG writes a scene as text that stands by itself.
+func SVG(s Scene) string {
+	var b strings.Builder
+	nodes := Nodes(s)
+	nodes[0].Attr = append([][2]string{{"xmlns", "http://www.w3.org/2000/svg"}}, nodes[0].Attr...)
+	for i, n := range nodes {
+		b.WriteString("<" + n.Tag)
+		for _, a := range n.Attr {
+			b.WriteString(" " + a[0] + `="` + escaped.Replace(a[1]) + `"`)
+		}
+		b.WriteString(">" + escaped.Replace(n.Text))
+		if i > 0 {
+			b.WriteString("</" + n.Tag + ">")
+		}
+		b.WriteString("\n")
+	}
+	b.WriteString("</svg>\n")
+	return b.String()
+}
+
+var escaped = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;")
+
+func (s Shape) node() Node {
+	n := Node{Tag: "path", Attr: [][2]string{{"class", s.Role.Class()}}, Tap: s.Tap}
+	set := func(name, value string) { n.Attr = append(n.Attr, [2]string{name, value}) }
+	p := s.Points
+	switch s.Kind {
+	case Rect:
+		n.Tag = "rect"
+		set("x", number(min(p[0].X, p[1].X)))
+		set("y", number(min(p[0].Y, p[1].Y)))
+		set("width", number(math.Abs(p[1].X-p[0].X)))
+		set("height", number(math.Abs(p[1].Y-p[0].Y)))
+		set("rx", number(s.R))
+	case Circle:
+		n.Tag = "circle"
+		set("cx", number(p[0].X))
+		set("cy", number(p[0].Y))
+		set("r", number(s.R))
+	case Text:
+		n.Tag, n.Text = "text", s.Text
+		set("x", number(p[0].X))
+		set("y", number(p[0].Y))
+		set("font-size", number(s.Size))
+		set("text-anchor", string(s.Anchor))
+	default:
+		set("d", s.path())
+	}
+	return n
+}
+
+// path is the d of a path, in absolute M, L, C and Z only.
+func (s Shape) path() string {
+	var b strings.Builder
+	to := func(letter string, points ...Point) {
+		b.WriteString(letter)
+		for i, p := range points {
+			if i > 0 {
+				b.WriteString(" ")
+			}
+			b.WriteString(number(p.X) + " " + number(p.Y))
+		}
+	}
+	p := s.Points
+	last := len(p) - 1
+	for i, q := range p {
+		switch {
+		case i == 0 || s.Kind == Strokes && i%2 == 0:
+			to("M", q)
+		case s.Kind == Curve || s.Kind == Blob || s.Kind == Sweep:
+			s.bend(i, to)
+		default:
+			to("L", q)
+		}
+	}
+	switch s.Kind {
+	case Blob:
+		s.bend(last+1, to)
+		to("Z")
+	case Polygon:
+		to("Z")
+	case Arrow, Dimension, Sweep:
+		head(p[last], p[last-1], to)
+		if s.Kind == Dimension {
+			head(p[0], p[1], to)
+		}
+	}
+	return b.String()
+}
+
+// bend goes from point i−1 to point i on a smooth curve through all points (a Catmull–Rom spline written as cubics).
+func (s Shape) bend(i int, to func(string, ...Point)) {
+	n := len(s.Points)
+	at := func(i int) Point {
+		if s.Kind == Blob {
+			return s.Points[(i+n)%n]
+		}
+		return s.Points[min(max(i, 0), n-1)]
+	}
+	a, b, c, d := at(i-2), at(i-1), at(i), at(i+1)
+	to("C", Point{b.X + (c.X-a.X)/6, b.Y + (c.Y-a.Y)/6}, Point{c.X - (d.X-b.X)/6, c.Y - (d.Y-b.Y)/6}, c)
+}
+
+// head draws an open arrow head at tip, coming from a point before it; shorter on a short shaft, so that two heads never cross.
+func head(tip, from Point, to func(string, ...Point)) {
+	dx, dy := from.X-tip.X, from.Y-tip.Y
+	long := math.Hypot(dx, dy)
+	if long < 0.5 {
+		return
+	}
+	k := min(6, long/2) / long
+	to("M", Point{tip.X + k*(dx-0.6*dy), tip.Y + k*(dy+0.6*dx)})
+	to("L", tip)
+	to("L", Point{tip.X + k*(dx+0.6*dy), tip.Y + k*(dy-0.6*dx)})
+}
+
+// number writes a coordinate with two decimals at most and always the same way.
+func number(x float64) string {
+	s := strings.TrimRight(strings.TrimRight(strconv.FormatFloat(x, 'f', 2, 64), "0"), ".")
+	if s == "-0" {
+		return "0"
+	}
+	return s
+}
