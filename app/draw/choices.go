@@ -47,7 +47,7 @@ func (p *pen) loose(y, degrees float64) {
 func (p *pen) endOn(degrees float64) {
 	p.area(Wood, 14, 82, 30, 52, 52, 50, 52, 72, 68, 72, 68, 50, 90, 52, 106, 82)
 	from := len(p.Shapes)
-	p.curve(Bone, 54, 72, 54, 24, 60, 19, 66, 24, 66, 72, 54, 72)
+	p.area(Bone, 54, 72, 54, 26, 56, 22, 60, 20, 64, 22, 66, 26, 66, 72)
 	p.turn(from, 60, 72, degrees)
 }
 

@@ -34,5 +34,12 @@ func more() []named {
 			add("line-"+name+"-"+where, LineLook(Look(look), Place(place-1), name, ""))
 		}
 	}
+	for _, a := range Acts() {
+		long := "hold it low, with fingertips here"
+		labels := map[Act][]string{StandRule: {"12", "eye level here"}, MeasureAgain: {"12", "2.25 to 2.50", "2.00 mm"},
+			MarkSides: {"B", "bass end marked here", "the front face marked"}, SandLow: {long, long}}[a]
+		add("act-"+string(a), ActPicture(a, false, string(a), "", labels...))
+	}
+	add("act-mark-sides-mirrored", ActPicture(MarkSides, true, "t", "", "B", "bass end marked here", "the front face marked"))
 	return list
 }

@@ -121,10 +121,15 @@ func ring(x, y, radius, from, to float64) []float64 {
 	return xy
 }
 
-// turn turns all shapes from the given one on round x, y, by degrees anticlockwise as seen.
+// turn turns all shapes from the given one on round x, y, by degrees anticlockwise as seen. A Rect becomes a Polygon: it no longer lies level.
 func (p *pen) turn(from int, x, y, degrees float64) {
 	sin, cos := math.Sincos(degrees * math.Pi / 180)
-	for _, s := range p.Shapes[from:] {
+	for k := range p.Shapes[from:] {
+		s := &p.Shapes[from+k]
+		if s.Kind == Rect {
+			a, c := s.Points[0], s.Points[1]
+			s.Kind, s.Points = Polygon, []Point{a, {c.X, a.Y}, c, {a.X, c.Y}}
+		}
 		for i, q := range s.Points {
 			dx, dy := q.X-x, q.Y-y
 			s.Points[i] = Point{x + dx*cos + dy*sin, y - dx*sin + dy*cos}
@@ -147,7 +152,7 @@ func (p *pen) finger(x, y, degrees, long, thick float64) {
 	p.turn(from, x, y, degrees)
 }
 
-// between limits x; what is not a number becomes the lower limit.
+// within limits x; what is not a number becomes the lower limit.
 func within(x, low, high float64) float64 {
 	if x >= low {
 		return min(x, high)
