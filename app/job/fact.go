@@ -88,7 +88,7 @@ type (
 		Strings string `json:"strings"`
 		Tuning  string `json:"tuning"`
 	}
-	// Stood says how far the saddle stands over the top at one end, give or take Give, and what is known of its seat.
+	// Stood says, before a round's first stroke, how far the saddle stands over the top at one end, give or take Give, and what is known of its seat.
 	Stood struct {
 		Side     int   `json:"side"` // 0 bass, 1 treble
 		Exposure Typed `json:"exposure,omitzero"`
@@ -116,6 +116,7 @@ type (
 		Bass     Typed `json:"bass,omitzero"`
 		Treble   Typed `json:"treble,omitzero"`
 		Accuracy Typed `json:"accuracy,omitzero"`
+		Replaces bool  `json:"replaces,omitzero"` // the heights of the check before were misread; its strokes stand
 	}
 	// Looked is a look at the drawn line: strokes since the last one, and how the line looks at bass end, middle and treble end.
 	Looked struct {
@@ -291,7 +292,7 @@ func (r Read) Interval() (geometry.Interval, error) {
 			return geometry.Interval{}, err
 		}
 		marks, err := geometry.TwoMarks(low, high)
-		if err != nil || !r.End.Given() {
+		if err != nil || !r.End.Given() && !r.EndGive.Given() && !r.EndCut { // the zero is at the end
 			return marks, err
 		}
 		end, give, err := lengths(r.End, r.EndGive)

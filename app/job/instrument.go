@@ -1,6 +1,7 @@
 package job
 
 import (
+	"errors"
 	"time"
 
 	"gapwright/geometry"
@@ -116,4 +117,33 @@ func (i Instrument) atReadFret(at12 geometry.Length, course int) geometry.Length
 	end := scale + i.Setback.LengthOr(0)
 	saddle := at12 + slope*(end-d12)
 	return max(0, saddle*(d-dHeld)/(end-dHeld))
+}
+
+// ErrFamily refuses a profile of a family that this version does not know.
+var ErrFamily = errors.New("unknown family")
+
+// lengths is everything in a profile that a plan rests on, apart from where the gap is read.
+func (i Instrument) lengths() [4]Typed { return [4]Typed{i.Scale, i.Setback, i.Saddle, i.Spread} }
+
+// Check tells whether a profile can be worked with: its lengths readable and in range.
+func (i Instrument) Check() error {
+	if _, ok := geometry.FamilyOf(i.Family); !ok {
+		return ErrFamily
+	}
+	for _, t := range []limit{
+		{i.Scale, geometry.QuantityScale, geometry.ShortestScale, geometry.LongestScale},
+		{i.Setback, geometry.QuantitySetback, 0, 20},
+		{i.Saddle, geometry.QuantitySaddle, 20, 150},
+		{i.Spread, geometry.QuantitySaddle, 10, 140},
+	} {
+		if err := t.check(); err != nil {
+			return err
+		}
+	}
+	saddle, spread := i.Saddle.LengthOr(i.Kind().SaddleLength), i.Spread.LengthOr(i.Kind().SaddleSpread)
+	if saddle < spread {
+		return &geometry.RangeError{Quantity: geometry.QuantitySaddle, Got: float64(saddle), Min: float64(spread), Max: 150}
+	}
+	_, err := i.Leverage(i.ReadFret(), i.Held)
+	return err
 }

@@ -1,10 +1,14 @@
 package job
 
-import "reflect"
+import (
+	"bytes"
+	"encoding/json"
+)
 
-// Merge joins two lists of events that share their beginning and were then continued by two copies of the app. Theirs stands; the facts that
-// are only in ours follow with new numbers, as far as the record takes them. What it refuses comes back in left, in order, so that nothing
-// vanishes without a word.
+// Merge joins two lists of events that share their beginning and were then continued by two copies of the app. When one is the other gone on,
+// that one stands as it is. Where they part, theirs stands; the facts that are only in ours follow with new numbers, as far as the record
+// takes them. What it refuses comes back in left, in order, so that nothing vanishes without a word; only what ours did and took back by
+// itself is left out of both. Errors: those of Replay, for a list that is not a job.
 func Merge(ours, theirs []Event) (merged, left []Event, err error) {
 	record, err := Replay(theirs)
 	if err != nil {
@@ -14,14 +18,14 @@ func Merge(ours, theirs []Event) (merged, left []Event, err error) {
 	for shared < len(ours) && shared < len(theirs) && same(ours[shared], theirs[shared]) {
 		shared++
 	}
-	for _, e := range ours[shared:] {
-		if _, undo := e.Fact.(Undone); undo { // what it pointed at has another number now, or another successor
-			left = append(left, e)
-			continue
+	if shared == len(theirs) {
+		if longer, err := Replay(ours); err == nil {
+			return longer.Events, nil, nil
 		}
-		e.Sequence = len(record.Events) + 1
-		next, err := record.Apply(e)
-		if err != nil {
+	}
+	for _, e := range effective(ours[shared:]) {
+		next, err := record.Apply(Event{Job: e.Job, Sequence: len(record.Events) + 1, Writer: e.Writer, At: e.At, Fact: e.Fact})
+		if _, undo := e.Fact.(Undone); undo || err != nil { // what an undo pointed at has another successor now
 			left = append(left, e)
 			continue
 		}
@@ -30,6 +34,13 @@ func Merge(ours, theirs []Event) (merged, left []Event, err error) {
 	return record.Events, left, nil
 }
 
+// same compares facts as documents keep them: a time read back from one is the same moment without its clock.
 func same(a, b Event) bool {
-	return a.Job == b.Job && a.Sequence == b.Sequence && a.Writer == b.Writer && a.At.Equal(b.At) && reflect.DeepEqual(a.Fact, b.Fact)
+	if !a.At.Equal(b.At) {
+		return false
+	}
+	a.At = b.At
+	ours, errOurs := json.Marshal(a)
+	theirs, errTheirs := json.Marshal(b)
+	return errOurs == nil && errTheirs == nil && bytes.Equal(ours, theirs)
 }

@@ -56,21 +56,18 @@ type Plan struct {
 // shimWorth is what a straight cut may leave before a shim is worth a word (design limit; common practice, no source).
 const shimWorth geometry.Length = 0.1
 
-// Plan works out the round from its readings, wishes and the instrument. Errors: geometry.ErrNoReading while something is missing.
-func (r Record) Plan() (Plan, error) {
+// planned lists the measured courses of this round and the rules of its cut. Errors: geometry.ErrNoReading while something is missing.
+func (r Record) planned() ([]PlannedString, []geometry.MeasuredString, geometry.RoundRules, error) {
 	round := r.state.round()
+	rules := geometry.RoundRules{Smoothing: geometry.Smoothing, HalfWay: round.Number == 1 && round.Wanted != nil && !round.Wanted.Own}
 	if round.Wanted == nil {
-		return Plan{}, geometry.ErrNoReading
+		return nil, nil, rules, geometry.ErrNoReading
 	}
 	lever, err := r.Instrument.Leverage(r.Instrument.ReadFret(), r.Instrument.Held)
 	if err != nil {
-		return Plan{}, err
+		return nil, nil, rules, err
 	}
-	bass, treble, err := lengths(round.Wanted.Bass, round.Wanted.Treble)
-	if err != nil {
-		return Plan{}, err
-	}
-	plan := Plan{HalfWay: round.Number == 1 && !round.Wanted.Own, HeldBy: -1}
+	var planned []PlannedString
 	var strings []geometry.MeasuredString
 	for course := range r.Instrument.Kind().Courses {
 		gap, err := r.Before(course)
@@ -78,47 +75,98 @@ func (r Record) Plan() (Plan, error) {
 			continue
 		}
 		if err != nil {
-			return Plan{}, err
+			return nil, nil, rules, err
 		}
-		p := PlannedString{Course: course, Leverage: lever, Offset: r.Instrument.Offset(course), Reading: gap,
-			Target: r.Instrument.between([2]geometry.Length{bass, treble}, course), Floor: r.Instrument.Floor(course, round.Wanted.Own)}
-		p.Verdict = geometry.Judge(gap, p.Target, lever)
-		plan.Strings = append(plan.Strings, p)
-		strings = append(strings, geometry.MeasuredString{Offset: p.Offset, Gap: gap, Target: p.Target, Floor: p.Floor, Leverage: lever})
+		target, err := r.Target(course)
+		if err != nil {
+			return nil, nil, rules, err
+		}
+		p := PlannedString{Course: course, Leverage: lever, Offset: r.Instrument.Offset(course), Reading: gap, Target: target,
+			Floor: r.Instrument.Floor(course, round.Wanted.Own), Verdict: geometry.Judge(gap, target, lever)}
+		planned = append(planned, p)
+		strings = append(strings, geometry.MeasuredString{Offset: p.Offset, Gap: gap, Target: target, Floor: p.Floor, Leverage: lever})
 	}
-	ends := r.Instrument.Ends()
-	rules := geometry.RoundRules{Smoothing: geometry.Smoothing, HalfWay: plan.HalfWay}
-	if plan.Whole, err = geometry.WholeCut(strings, ends); err != nil {
+	return planned, strings, rules, nil
+}
+
+// Target is the height wanted for a course. Errors: geometry.ErrNoReading while none is chosen, *geometry.ParseError.
+func (r Record) Target(course int) (geometry.Length, error) {
+	wanted := r.state.round().Wanted
+	if wanted == nil {
+		return 0, geometry.ErrNoReading
+	}
+	bass, treble, err := lengths(wanted.Bass, wanted.Treble)
+	if err != nil {
+		return 0, err
+	}
+	return r.Instrument.between([2]geometry.Length{bass, treble}, course), nil
+}
+
+// stopping is where this round must stop, and the line that can be drawn of it.
+type stopping struct {
+	geometry.Stop
+	drawn geometry.Line
+}
+
+// stop is the part of the plan that the work itself follows; it is much quicker to work out than the whole of it.
+func (r Record) stop() (stopping, error) {
+	_, strings, rules, err := r.planned()
+	if err != nil {
+		return stopping{}, err
+	}
+	return r.stopFor(strings, rules)
+}
+
+func (r Record) stopFor(strings []geometry.MeasuredString, rules geometry.RoundRules) (stopping, error) {
+	ends, step := r.Instrument.Ends(), r.drawStep()
+	stop, err := geometry.StopLine(strings, ends, rules)
+	return stopping{stop, geometry.Line{Ends: ends, Bass: stop.Line.Bass.RoundDown(step), Treble: stop.Line.Treble.RoundDown(step)}}, err
+}
+
+// leastRound is the smallest cut worth a round: with less to go the coach says at once that the line is reached, and rounds would never end
+// (common practice, no source).
+const leastRound geometry.Length = 0.05
+
+func worthwhile(line geometry.Line) bool { return max(line.Bass, line.Treble) > leastRound+sameMark }
+
+// Plan works out the round from its readings, wishes and the instrument. Errors: geometry.ErrNoReading while something is missing.
+func (r Record) Plan() (Plan, error) {
+	planned, strings, rules, err := r.planned()
+	if err != nil {
 		return Plan{}, err
 	}
-	if plan.Stop, err = geometry.StopLine(strings, ends, rules); err != nil {
+	plan := Plan{Strings: planned, HalfWay: rules.HalfWay, HeldBy: -1}
+	if plan.Whole, err = geometry.WholeCut(strings, r.Instrument.Ends()); err != nil {
 		return Plan{}, err
 	}
-	step := r.drawStep()
-	plan.Drawn = geometry.Line{Ends: ends, Bass: plan.Stop.Line.Bass.RoundDown(step), Treble: plan.Stop.Line.Treble.RoundDown(step)}
+	stop, err := r.stopFor(strings, rules)
+	if err != nil {
+		return Plan{}, err
+	}
+	plan.Stop, plan.Drawn = stop.Stop, stop.drawn
 	for i := range plan.Strings {
 		p := &plan.Strings[i]
 		p.Whole = plan.Whole.Strings[i]
 		p.After = geometry.Interval{
 			Low:  plan.Stop.Lowest[i],
-			High: p.Reading.High - geometry.Length(lever)*plan.Drawn.At(p.Offset),
+			High: p.Reading.High - geometry.Length(p.Leverage)*plan.Drawn.At(p.Offset),
 		}
 		p.Leaves = plan.Whole.Leaves[i]
 		if p.Leaves > shimWorth {
-			plan.Shim = max(plan.Shim, p.Leaves/geometry.Length(lever))
+			plan.Shim = max(plan.Shim, p.Leaves/geometry.Length(p.Leverage))
 		}
 	}
 	if err := r.leftStanding(&plan); err != nil {
 		return Plan{}, err
 	}
-	plan.decide(strings, ends, rules)
+	plan.decide(strings, r.Instrument.Ends(), rules)
 	return plan, nil
 }
 
 // drawStep is how finely the stop line can be marked with what is followed: a caliper reads hundredths, an inch caliper half-thousandths, a
 // line is drawn to a twentieth of a millimetre or two thousandths of an inch.
 func (r Record) drawStep() geometry.Length {
-	if a, _ := r.Answer(AskFollow); a == FollowCaliper {
+	if r.byCaliper() {
 		if r.Kit.Unit == Inch {
 			return geometry.Thousandth / 2
 		}
@@ -158,7 +206,8 @@ func (r Record) leftStanding(plan *Plan) error {
 	return nil
 }
 
-// exposure is how far the saddle stands at a side before this round.
+// exposure is how far the saddle stands at a side before this round: as measured, less what the rounds since may have taken off. Shims that
+// raised it since are not counted: it may stand higher than told, never lower.
 func (r Record) exposure(side int) (geometry.Interval, bool) {
 	stood := r.Stands[side]
 	if stood == nil || !stood.Exposure.Given() {
@@ -170,9 +219,8 @@ func (r Record) exposure(side int) (geometry.Interval, bool) {
 	}
 	give := stood.Give.LengthOr(geometry.Millimetre / 2)
 	exposure := geometry.Interval{Low: e - give, High: e + give}.AtLeast(0)
-	for n := range len(r.Rounds) - 1 {
-		removed := r.removedIn(n)
-		exposure = exposure.Minus(removed[side]).AtLeast(0)
+	for n := r.stoodIn[side]; n < len(r.Rounds); n++ { // rounds count from 1, so this leaves out the one under way
+		exposure = exposure.Minus(r.Rounds[n-1].removed()[side]).AtLeast(0)
 	}
 	return exposure, true
 }
@@ -193,7 +241,7 @@ func (r Record) LowestGap(course int) (geometry.Length, bool) {
 }
 
 func (p *Plan) decide(strings []geometry.MeasuredString, ends geometry.Ends, rules geometry.RoundRules) {
-	if p.Drawn.Bass > 0 || p.Drawn.Treble > 0 {
+	if worthwhile(p.Drawn) {
 		p.Outcome = PlanGo
 		for _, f := range p.Findings {
 			if f.Severity == geometry.Refuse {
@@ -204,15 +252,18 @@ func (p *Plan) decide(strings []geometry.MeasuredString, ends geometry.Ends, rul
 	}
 	anyAsks, anyHigh, anyUnclear := false, false, false
 	for i, s := range p.Strings {
-		anyAsks = anyAsks || p.Stop.Asked[i] > geometry.Millimetre/20
+		anyAsks = anyAsks || p.Stop.Asked[i] > leastRound+sameMark
 		anyHigh = anyHigh || s.Verdict == geometry.StillHigh
-		anyUnclear = anyUnclear || s.Verdict == geometry.CannotTell || s.Verdict == geometry.StillHigh && s.Reading.Width() > geometry.DoneWidth
+		anyUnclear = anyUnclear || s.Verdict == geometry.CannotTell || s.Verdict == geometry.StillHigh && s.Reading.Width() > geometry.DoneWidth*geometry.Length(s.Leverage/0.5)
+	}
+	if anyAsks {
+		i, target, ok := geometry.Blocked(strings, ends, rules)
+		if target != 0 { // zero: none is in the way, what is asked for is only less than can be drawn
+			p.Outcome, p.HeldBy, p.HeldTarget, p.HeldHelps = PlanHeldBack, p.Strings[i].Course, target, ok
+			return
+		}
 	}
 	switch {
-	case anyAsks:
-		p.Outcome = PlanHeldBack
-		i, target, ok := geometry.Blocked(strings, ends, rules)
-		p.HeldBy, p.HeldTarget, p.HeldHelps = p.Strings[i].Course, target, ok
 	case anyUnclear:
 		p.Outcome = PlanCannotTell
 	case anyHigh:

@@ -31,6 +31,9 @@ func (t Typed) Given() bool { return t.Text != "" }
 
 // Length reads it. Errors are geometry's: *geometry.ParseError.
 func (t Typed) Length() (geometry.Length, error) {
+	if t.Unit != MM && t.Unit != Inch && t.Unit != "" { // from a newer version, or damaged: never guessed
+		return 0, &geometry.ParseError{Text: t.Text + " " + string(t.Unit), Kind: geometry.ParseUnknownUnit}
+	}
 	return geometry.ParseLength(t.Text, t.Unit.Geometry())
 }
 

@@ -1,6 +1,10 @@
 package job
 
-import "gapwright/geometry"
+import (
+	"slices"
+
+	"gapwright/geometry"
+)
 
 // Coach says what to do next while sanding, from the checks of this round.
 type Coach struct {
@@ -11,128 +15,223 @@ type Coach struct {
 }
 
 // Coach works out the advice. Without a caliper it goes by the drawn line. Errors: *geometry.RangeError and geometry.ErrGrew for a check that
-// cannot be, *geometry.ParseError for text that is not a length.
+// cannot be, *geometry.ParseError for text that is not a length, ErrNoStart for strokes before the first height.
 func (r Record) Coach() (Coach, error) {
-	plan, err := r.Plan()
-	if err != nil {
-		return Coach{}, err
+	if r.byCaliper() {
+		return r.coachByCaliper()
 	}
-	guess := geometry.StrokeGuess(r.Kit.Grit)
-	if a, _ := r.Answer(AskFollow); a == FollowCaliper {
-		return r.coachByCaliper(plan, guess)
+	return r.coachByLine()
+}
+
+func (r Record) byCaliper() bool {
+	a, _ := r.Answer(AskFollow)
+	return a == FollowCaliper
+}
+
+// coachByLine goes by the last look. Only strokes that were followed by a look count: what came after it has not been seen.
+func (r Record) coachByLine() (Coach, error) {
+	if r.state.round().Wanted == nil {
+		return Coach{}, geometry.ErrNoReading
 	}
-	round := r.Current()
+	line, ok := r.DrawnLine()
+	if !ok { // not drawn yet: the line that is to be drawn
+		stop, err := r.stop()
+		if err != nil {
+			return Coach{}, err
+		}
+		line = stop.drawn
+	}
+	coach := Coach{Ready: true}
 	bass, middle, treble := geometry.LineClear, geometry.LineClear, geometry.LineClear
-	looks := 0
-	for _, e := range round.Work {
+	soFar, seen := 0, 0
+	for _, e := range r.state.round().Work {
+		soFar += strokes(e.Fact)
 		if f, ok := e.Fact.(Looked); ok {
 			bass, _ = f.Bass.geometry()
 			middle, _ = f.Middle.geometry()
 			treble, _ = f.Treble.geometry()
-			looks++
+			seen = soFar
+			coach.Checks++
 		}
 	}
-	advice := geometry.CoachByLine(bass, middle, treble, plan.Drawn, round.Strokes(), guess)
-	return Coach{Advice: advice, Ready: true, Checks: looks}, nil
+	if !worthwhile(line) { // a correction left nothing to take
+		coach.Advice = geometry.Advice{Verdict: geometry.AtLine, PerStroke: geometry.StrokeGuess(r.Kit.Grit)}
+		return coach, nil
+	}
+	coach.Advice = geometry.CoachByLine(bass, middle, treble, line, seen, geometry.StrokeGuess(r.Kit.Grit))
+	if soFar > seen {
+		coach.Strokes = min(coach.Strokes, 1)
+	}
+	return coach, nil
 }
 
-func (r Record) coachByCaliper(plan Plan, guess geometry.Interval) (Coach, error) {
-	sanding := geometry.Sanding{StopBass: plan.Drawn.Bass, StopTreble: plan.Drawn.Treble, Accuracy: geometry.CaliperAccuracy, PerStroke: guess}
+func (r Record) coachByCaliper() (Coach, error) {
+	stop, err := r.stop()
+	if err != nil {
+		return Coach{}, err
+	}
+	heights, err := r.state.round().heights()
+	if err != nil || len(heights) == 0 {
+		return Coach{ByCaliper: true}, err
+	}
+	sanding := geometry.Sanding{StartBass: heights[0].Bass, StartTreble: heights[0].Treble, StopBass: stop.drawn.Bass, StopTreble: stop.drawn.Treble,
+		Accuracy: heights[len(heights)-1].accuracy, PerStroke: geometry.StrokeGuess(r.Kit.Grit)}
 	var checks []geometry.SandingCheck
-	started := false
-	for _, e := range r.Current().Work {
+	for _, h := range heights[1:] {
+		checks = append(checks, h.SandingCheck)
+	}
+	advice, err := sanding.Coach(checks)
+	return Coach{Advice: advice, ByCaliper: true, Ready: err == nil, Checks: len(checks)}, err
+}
+
+// height is a caliper check as it stands after corrections: Strokes counts every stroke since the check before.
+type height struct {
+	geometry.SandingCheck
+	accuracy geometry.Length
+}
+
+// heights lists the round's caliper checks, the one before the first stroke first. Errors: *geometry.ParseError, ErrNoStart.
+func (r Round) heights() ([]height, error) {
+	var all []height
+	since := 0
+	for _, e := range r.Work {
+		since += strokes(e.Fact)
 		f, ok := e.Fact.(Checked)
 		if !ok {
 			continue
 		}
 		bass, treble, err := lengths(f.Bass, f.Treble)
 		if err != nil {
-			return Coach{}, err
+			return nil, err
 		}
+		h := height{geometry.SandingCheck{Strokes: since, Bass: bass, Treble: treble}, geometry.CaliperAccuracy}
 		if f.Accuracy.Given() {
-			if sanding.Accuracy, err = f.Accuracy.Length(); err != nil {
-				return Coach{}, err
+			if h.accuracy, err = f.Accuracy.Length(); err != nil {
+				return nil, err
 			}
 		}
-		if !started {
-			sanding.StartBass, sanding.StartTreble, started = bass, treble, true
-			if f.Strokes == 0 {
-				continue
-			}
+		if n := len(all); f.Replaces && n > 0 {
+			h.Strokes += all[n-1].Strokes
+			all = all[:n-1]
 		}
-		checks = append(checks, geometry.SandingCheck{Strokes: f.Strokes, Bass: bass, Treble: treble})
+		if len(all) == 0 && h.Strokes > 0 {
+			return nil, ErrNoStart
+		}
+		all, since = append(all, h), 0
 	}
-	if !started {
-		return Coach{ByCaliper: true}, nil
-	}
-	advice, err := sanding.Coach(checks)
-	return Coach{Advice: advice, ByCaliper: true, Ready: err == nil, Checks: len(checks)}, err
+	return all, nil
 }
 
-// removedIn is what round n (from 0) may have taken off at each side, all of it told as a range: by caliper what it measured, by line what a
-// touched or missing line stands for; and the smoothing on top where it was done.
-func (r Record) removedIn(n int) [2]geometry.Interval {
-	past := r
-	past.state = r.state.clone()
-	past.Rounds = past.Rounds[:n+1]
-	round := past.Rounds[n]
-	if len(round.Before) > 0 { // the strings of that round, whatever is on now
-		past.set = round.Before[len(round.Before)-1].set
+// marked is a stop line that was followed, and what the fine paper was allowed beyond it.
+type marked struct {
+	line     geometry.Line
+	smooth   [2]geometry.Length
+	sequence int
+}
+
+// markAt is the line that was in force when the fact with that number came.
+func (r Round) markAt(sequence int) marked {
+	var m marked
+	for _, other := range r.marks {
+		if other.sequence < sequence {
+			m = other
+		}
 	}
-	plan, err := past.Plan()
+	return m
+}
+
+// DrawnLine is the stop line as it was marked on the saddle in this round, measured from where its underside was before the first stroke;
+// ok is false when none was yet. When a correction moves the stop line, the step is Mark again and this is the old line, from which the
+// new one is measured: the underside is no longer where it was.
+func (r Record) DrawnLine() (line geometry.Line, ok bool) {
+	marks := r.state.round().marks
+	if len(marks) == 0 {
+		return geometry.Line{}, false
+	}
+	return marks[len(marks)-1].line, true
+}
+
+// redraw tells whether the line on the saddle is not the one to stop at: the plan changed since, or another guide is followed than was marked.
+func (r Record) redraw(round Round) bool {
+	at := round.done[Mark]
+	if r.answers[AskFollow].sequence > at {
+		return true
+	}
+	if r.byCaliper() || round.changed < at { // the caliper's targets follow the plan by themselves
+		return false
+	}
+	stop, err := r.stop()
 	if err != nil {
-		return [2]geometry.Interval{}
+		return false
 	}
-	stops := [2]geometry.Length{plan.Drawn.Bass, plan.Drawn.Treble}
-	smooth := [2]geometry.Length{plan.Stop.SmoothBass, plan.Stop.SmoothTreble}
-	var first, last *Checked
-	var look *Looked
-	for _, e := range round.Work {
-		switch f := e.Fact.(type) {
-		case Checked:
-			if first == nil {
-				first = &f
-			}
-			last = &f
-		case Looked:
-			look = &f
-		}
-	}
+	line := round.marks[len(round.marks)-1].line
+	return abs(line.Bass-stop.drawn.Bass) > sameMark || abs(line.Treble-stop.drawn.Treble) > sameMark
+}
+
+// sameMark is the difference below which two marks are one: half of the finest that a caliper shows.
+const sameMark geometry.Length = 0.005
+
+func abs(l geometry.Length) geometry.Length { return max(l, -l) }
+
+// removed is what the round may have taken off at each side, all of it told as a range: by caliper what it measured, by line what a clear,
+// touched or missing line stands for, whichever was recorded last; anything up to the line where nothing was; and the smoothing on top
+// where it was done.
+func (r Round) removed() [2]geometry.Interval {
 	var removed [2]geometry.Interval
+	if !r.MaterialGone() || len(r.marks) == 0 {
+		return removed
+	}
+	last := r.marks[len(r.marks)-1]
 	for side := range removed {
-		removed[side] = geometry.Interval{Low: 0, High: stops[side]} // nothing was recorded: anything up to the line
-		switch {
-		case first != nil:
-			start, end, accuracy := first.at(side), last.at(side), last.Accuracy.LengthOr(geometry.CaliperAccuracy)
-			removed[side] = geometry.Interval{Low: start - end - 2*accuracy, High: start - end + 2*accuracy}.AtLeast(0)
-		case look != nil:
-			seen := look.Bass
-			if side == 1 {
-				seen = look.Treble
+		removed[side] = geometry.Interval{Low: 0, High: at(last.line, side) + lineGive}
+	}
+	if n := len(r.Work); n > 0 {
+		switch f := r.Work[n-1].Fact.(type) {
+		case Checked:
+			heights, err := r.heights()
+			if err != nil || len(heights) < 2 {
+				break
 			}
-			switch seen {
-			case Touched:
-				removed[side] = geometry.Interval{Low: max(0, stops[side]-lineGive), High: stops[side] + lineGive}
-			case Gone:
-				removed[side] = geometry.Interval{Low: stops[side], High: stops[side] + geometry.PencilWidth.High}
+			start, end := heights[0], heights[len(heights)-1]
+			give := start.accuracy + end.accuracy
+			for side, taken := range [2]geometry.Length{start.Bass - end.Bass, start.Treble - end.Treble} {
+				removed[side] = geometry.Interval{Low: taken - give, High: taken + give}.AtLeast(0)
+			}
+		case Looked:
+			drawn := r.markAt(r.Work[n-1].Sequence).line
+			for side, seen := range [2]Line{f.Bass, f.Treble} {
+				removed[side] = seen.removed(at(drawn, side))
 			}
 		}
-		if round.Smoothed {
-			removed[side] = removed[side].Plus(geometry.Interval{Low: 0, High: smooth[side]})
+	}
+	if r.Smoothed {
+		for side := range removed {
+			removed[side] = removed[side].Plus(geometry.Interval{Low: 0, High: last.smooth[side]})
 		}
 	}
 	return removed
 }
 
+// removed is what a drawn line tells when it looks like this: of a line that is gone only that it was wholly passed.
+func (l Line) removed(drawn geometry.Length) geometry.Interval {
+	switch l {
+	case Touched:
+		return geometry.Interval{Low: drawn - lineGive, High: drawn + lineGive}.AtLeast(0)
+	case Gone:
+		return geometry.Interval{Low: drawn, High: drawn + geometry.PencilWidth.High}
+	}
+	return geometry.Interval{Low: 0, High: drawn + lineGive}
+}
+
+func at(line geometry.Line, side int) geometry.Length {
+	if side == 0 {
+		return line.Bass
+	}
+	return line.Treble
+}
+
 // lineGive is how far off a drawn line and the eye that watches it may be (common practice, no source).
 const lineGive geometry.Length = 0.1
-
-func (c Checked) at(side int) geometry.Length {
-	if side == 1 {
-		return c.Treble.LengthOr(0)
-	}
-	return c.Bass.LengthOr(0)
-}
 
 // Compared is one course after the work: what was to be expected, what was read, and what both allow.
 type Compared struct {
@@ -152,59 +251,36 @@ type Compared struct {
 // what the reading alone cannot; the next round is planned from the reading alone, so a wrong prediction can never cut deeper.
 func (r Record) Compare() []Compared {
 	round := r.state.round()
-	plan, err := r.Plan()
-	if err != nil {
-		// Other strings: the readings before no longer hold, but the new ones can still be judged against the wish.
-		return r.compareAlone()
-	}
-	removed := r.removedIn(len(r.Rounds) - 1)
-	lines := [2]geometry.Line{
-		{Ends: r.Instrument.Ends(), Bass: removed[0].Low, Treble: removed[1].Low},
-		{Ends: r.Instrument.Ends(), Bass: removed[0].High, Treble: removed[1].High},
-	}
-	var all []Compared
-	for _, p := range plan.Strings {
-		read, err := r.After(p.Course)
-		if err != nil {
-			continue
-		}
-		c := Compared{Course: p.Course, Before: p.Reading, Read: read, Both: read, Target: p.Target, Floor: p.Floor, Compares: len(round.Shims) == 0}
-		lever := geometry.Length(p.Leverage)
-		c.Predicted = geometry.Interval{Low: p.Reading.Low - lever*lines[1].At(p.Offset), High: p.Reading.High - lever*lines[0].At(p.Offset)}.AtLeast(0)
-		if c.Compares {
-			if both, ok := c.Predicted.Meet(read); ok {
-				c.Both, c.Meets = both, true
-				if both.Width() < 2*geometry.LeastHalfWidth && read.Width() > both.Width() {
-					middle := both.Middle()
-					c.Both = geometry.Interval{Low: middle - geometry.LeastHalfWidth, High: middle + geometry.LeastHalfWidth}
-				}
-			}
-		}
-		c.Verdict = geometry.Judge(c.Both, p.Target, p.Leverage)
-		all = append(all, c)
-	}
-	return all
-}
-
-func (r Record) compareAlone() []Compared {
-	round := r.state.round()
-	if round.Wanted == nil {
+	lever, err := r.Instrument.Leverage(r.Instrument.ReadFret(), r.Instrument.Held)
+	if round.Wanted == nil || err != nil {
 		return nil
 	}
-	bass, treble, err := lengths(round.Wanted.Bass, round.Wanted.Treble)
-	lever, errLever := r.Instrument.Leverage(r.Instrument.ReadFret(), r.Instrument.Held)
-	if err != nil || errLever != nil {
-		return nil
-	}
+	removed := round.removed()
+	least := geometry.Line{Ends: r.Instrument.Ends(), Bass: removed[0].Low, Treble: removed[1].Low}
+	most := geometry.Line{Ends: r.Instrument.Ends(), Bass: removed[0].High, Treble: removed[1].High}
 	var all []Compared
 	for course := range r.Instrument.Kind().Courses {
 		read, err := r.After(course)
-		if err != nil {
+		target, errTarget := r.Target(course)
+		if err != nil || errTarget != nil {
 			continue
 		}
-		c := Compared{Course: course, Read: read, Both: read, Target: r.Instrument.between([2]geometry.Length{bass, treble}, course),
-			Floor: r.Instrument.Floor(course, round.Wanted.Own)}
-		c.Verdict = geometry.Judge(read, c.Target, lever)
+		c := Compared{Course: course, Read: read, Both: read, Target: target, Floor: r.Instrument.Floor(course, round.Wanted.Own)}
+		before, err := r.Before(course) // other strings since, or read only afterwards: nothing was to be expected
+		if err == nil {
+			at := r.Instrument.Offset(course)
+			c.Before = before
+			c.Predicted = before.Minus(geometry.Interval{Low: least.At(at), High: most.At(at)}.Times(lever)).AtLeast(0)
+		}
+		c.Compares = err == nil && len(round.Shims) == 0
+		if both, meets := c.Predicted.Meet(read); c.Compares && meets {
+			c.Both, c.Meets = both, true
+			if both.Width() < 2*geometry.LeastHalfWidth && read.Width() > both.Width() {
+				middle := both.Middle()
+				c.Both = geometry.Interval{Low: middle - geometry.LeastHalfWidth, High: middle + geometry.LeastHalfWidth}.AtLeast(0)
+			}
+		}
+		c.Verdict = geometry.Judge(c.Both, target, lever)
 		all = append(all, c)
 	}
 	return all
@@ -240,53 +316,29 @@ func (r Record) Shortfall(course int) geometry.Interval {
 	return geometry.Interval{}
 }
 
-// Baseline is what a saved job leaves on the instrument; nil when nothing was read after the work.
+// Baseline is what a saved job leaves on the instrument; nil when nothing was read after the work. A job that is kept as it is leaves one too,
+// and it is proven when its readings show the wanted heights.
 func (r Record) Baseline() *AsSet {
 	round := r.state.round()
-	taken, proven := round.After, round.Outcome == Done
+	taken, proven := round.After, round.Outcome == Done || round.Outcome == Keep && r.Reached()
 	if len(taken) == 0 && round.Outcome == Keep && !round.MaterialGone() {
 		taken = round.Before
+		plan, err := r.Plan()
+		proven = err == nil && !slices.ContainsFunc(plan.Strings, func(p PlannedString) bool { return p.Verdict != geometry.Reached })
 	}
 	if r.Ended != AsSaved || !r.measured(taken) {
 		return nil
 	}
 	base := &AsSet{Job: r.ID, At: r.Last, Proven: proven}
 	for course := range r.Instrument.Kind().Courses {
-		for _, t := range taken {
-			if t.Read.String != course || t.set != r.set {
-				continue
+		for _, t := range r.standing(taken) {
+			if t.Read.String == course {
+				base.Readings = append(base.Readings, t.Read)
 			}
-			if t.Read.Replaces {
-				base.Readings = dropCourse(base.Readings, course)
-			}
-			base.Readings = append(base.Readings, t.Read)
 		}
 	}
 	return base
 }
 
-func dropCourse(reads []Read, course int) []Read {
-	var kept []Read
-	for _, r := range reads {
-		if r.String != course {
-			kept = append(kept, r)
-		}
-	}
-	return kept
-}
-
 // Interval is what a baseline's readings allow for a course. Errors: geometry.ErrNoReading.
-func (a AsSet) Interval(course int) (geometry.Interval, error) {
-	var all []geometry.Interval
-	for _, r := range a.Readings {
-		if r.String != course {
-			continue
-		}
-		i, err := r.Interval()
-		if err != nil {
-			return geometry.Interval{}, err
-		}
-		all = append(all, i)
-	}
-	return geometry.Repeats(all, geometry.LeastHalfWidth)
-}
+func (a AsSet) Interval(course int) (geometry.Interval, error) { return jointOf(a.Readings, course) }

@@ -1,0 +1,253 @@
+package job
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+	"time"
+
+	"gapwright/geometry"
+)
+
+// What is offered before a person says anything: a likely mark, a height to wish for, what to make of a verdict. None of it is a fact until it
+// is told.
+
+// Touch is a playing style as it bears on height.
+type Touch uint8
+
+// The touches, lowest strings first.
+const (
+	TouchLight Touch = iota
+	TouchMixed
+	TouchHard
+)
+
+// Touches lists them.
+func Touches() []Touch { return []Touch{TouchLight, TouchMixed, TouchHard} }
+
+// Wish is a height to wish for: the low end, the middle or the high end of what is usual, lifted to the floor, and never above what the string
+// already has (common practice, no source).
+func (r Record) Wish(t Touch, own bool) Chosen {
+	height := func(course int) Typed {
+		usual := r.Instrument.Usual(course)
+		h := usual.Middle()
+		switch t {
+		case TouchLight:
+			h = usual.Low
+		case TouchHard:
+			h = usual.High
+		}
+		if gap, err := r.Before(course); err == nil {
+			h = min(h, gap.High)
+		}
+		return r.wish(course, h, own)
+	}
+	return Chosen{Bass: height(0), Treble: height(r.Instrument.Last()), Own: own}
+}
+
+// wish writes a height for a course, on the grid in which heights are wished for and at or above the floor.
+func (r Record) wish(course int, h geometry.Length, own bool) Typed {
+	step := r.Kit.SmallStep()
+	h = max(h.RoundTo(step), r.Instrument.Floor(course, own).RoundUp(step))
+	return Write(h, r.Kit.Unit, step)
+}
+
+// Nudged moves both heights of a wish by whole steps, no further than the floors and what can be wished for at all.
+func (r Record) Nudged(c Chosen, bass, treble int) Chosen {
+	step := r.Kit.SmallStep()
+	move := func(t Typed, course, by int) Typed {
+		if by == 0 {
+			return t
+		}
+		return r.wish(course, min(t.LengthOr(0)+geometry.Length(by)*step, geometry.LargestGap), c.Own)
+	}
+	return Chosen{Bass: move(c.Bass, 0, bass), Treble: move(c.Treble, r.Instrument.Last(), treble), Own: c.Own}
+}
+
+// Held is the present wish with the height that a held-back plan asks for.
+func (r Record) Held(p Plan) Chosen {
+	round := r.state.round()
+	if round.Wanted == nil {
+		return Chosen{}
+	}
+	wish := *round.Wanted
+	lower := Write(p.HeldTarget.RoundDown(r.Kit.SmallStep()), r.Kit.Unit, r.Kit.SmallStep())
+	switch p.HeldBy {
+	case 0:
+		wish.Bass = lower
+	case r.Instrument.Last():
+		wish.Treble = lower
+	}
+	return wish
+}
+
+// Likely is what the readings suggest making of a finished round.
+func (r Record) Likely() Outcome {
+	if r.Reached() {
+		return Done
+	}
+	best := Keep
+	for _, c := range r.Compare() {
+		switch c.Verdict {
+		case geometry.TooLow:
+			if c.Read.High < c.Floor {
+				return TooMuch
+			}
+		case geometry.StillHigh:
+			best = Again
+		}
+	}
+	return best
+}
+
+// Standing is what a course's standing readings allow, before or after the work; the zero interval when there are none.
+func (r Record) Standing(course int, after bool) geometry.Interval {
+	read := r.Before
+	if after {
+		read = r.After
+	}
+	i, err := read(course)
+	if err != nil {
+		return geometry.Interval{}
+	}
+	return i
+}
+
+// StaleCourse tells whether a course's readings are too old at now.
+func (r Record) StaleCourse(course int, after bool, now time.Time) bool {
+	for _, t := range r.Readings(course, after) {
+		if age := now.Sub(t.At); age > TooOld || -age > TooOld {
+			return true
+		}
+	}
+	return false
+}
+
+// LikelyMark is the mark at which the reading control opens: where the string is expected, or was last.
+func (r Record) LikelyMark(course int, after bool) int {
+	expected := r.Instrument.Usual(course).High
+	if r.Instrument.AsSet != nil {
+		if i, err := r.Instrument.AsSet.Interval(course); err == nil {
+			expected = i.Middle()
+		}
+	}
+	if taken := r.Readings(course, after); len(taken) > 0 {
+		expected = r.Standing(course, after).Middle()
+	} else if after {
+		if plan, err := r.Plan(); err == nil {
+			for _, p := range plan.Strings {
+				if p.Course == course {
+					expected = p.After.Middle()
+				}
+			}
+		}
+	}
+	return r.Kit.NearestMark(expected)
+}
+
+// Final lists the courses as they were last read, with what they were before the first round; the predictions are those of the last round.
+func (r Record) Final() []Compared {
+	round := r.state.round()
+	all := r.Compare()
+	if len(all) == 0 && len(round.After) == 0 && !round.MaterialGone() {
+		for course := range r.Instrument.Kind().Courses {
+			if read, err := r.Before(course); err == nil {
+				all = append(all, Compared{Course: course, Read: read, Both: read})
+			}
+		}
+	}
+	for i := range all {
+		all[i].Before = geometry.Interval{}
+		if len(r.Rounds) > 0 {
+			var first []geometry.Interval
+			for _, t := range r.Rounds[0].Before {
+				if t.Read.String != all[i].Course {
+					continue
+				}
+				if t.Read.Replaces {
+					first = first[:0]
+				}
+				if read, err := t.Read.Interval(); err == nil {
+					first = append(first, read)
+				}
+			}
+			if before, err := geometry.Repeats(first, geometry.LeastHalfWidth); err == nil {
+				all[i].Before = before
+			}
+		}
+	}
+	return all
+}
+
+// WithMarks is the kit with another rule; its unit becomes the person's, and where its zero lies is asked anew.
+func (k Kit) WithMarks(m Marks) Kit {
+	k.Marks, k.Zero, k.ZeroDist = m, ZeroNotAsked, Typed{}
+	switch m {
+	case Every32nd, Every64th, EveryHundreth:
+		k.Unit = Inch
+	case EveryMM, EveryHalfMM, EveryQuarter:
+		k.Unit = MM
+	}
+	if k.Unit == "" {
+		k.Unit = MM
+	}
+	return k
+}
+
+// Check tells whether the kit can be worked with. Errors: geometry's.
+func (k Kit) Check() error {
+	if k.Zero != ZeroInside && k.Zero != ZeroCutOff {
+		return nil
+	}
+	d, err := k.ZeroDist.Length()
+	if err != nil {
+		return err
+	}
+	if d > 9 {
+		return &geometry.RangeError{Quantity: geometry.QuantityRuleEnd, Got: float64(d), Min: 0, Max: 9}
+	}
+	return nil
+}
+
+// Window is the lowest mark to show so that lit and the one above it are seen among so many, moved no more than needed from first.
+func (k Kit) Window(lit, first, marks int) int {
+	if lit < first {
+		first = lit - 1
+	}
+	if lit+1 >= first+marks {
+		first = lit + 3 - marks
+	}
+	return max(0, first)
+}
+
+// ErrNotAMark says that a rule has no mark at the height that was typed.
+var ErrNotAMark = errors.New("the rule has no mark there")
+
+// MarkAt finds the mark that was typed: its height, or for a rule in fractions its number of 64ths or 32nds. Errors: ErrNotAMark,
+// *geometry.ParseError, *geometry.RangeError.
+func (k Kit) MarkAt(text string) (int, error) {
+	step := k.RuleStep()
+	if step == 0 {
+		return 0, ErrNotAMark
+	}
+	if k.Marks == Every64th || k.Marks == Every32nd {
+		if n, err := strconv.Atoi(strings.TrimSpace(text)); err == nil && n >= 0 {
+			if n > k.HighestMark() {
+				return 0, &geometry.RangeError{Quantity: geometry.QuantityGap, Got: float64(n) * float64(step), Min: 0, Max: float64(geometry.LargestGap)}
+			}
+			return n, nil
+		}
+	}
+	l, err := Typed{text, k.Unit}.Length()
+	if err != nil {
+		return 0, err
+	}
+	if l > geometry.LargestGap {
+		return 0, &geometry.RangeError{Quantity: geometry.QuantityGap, Got: float64(l), Min: 0, Max: float64(geometry.LargestGap)}
+	}
+	mark := l.RoundTo(step)
+	if d := l - mark; d > step/50 || -d > step/50 {
+		return 0, ErrNotAMark
+	}
+	return min(int(float64(mark/step)+0.5), k.HighestMark()), nil
+}
