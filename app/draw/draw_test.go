@@ -60,6 +60,11 @@ func all() []named {
 	r.End, r.Lit, r.Marks[0] = EndCut, 1, ""
 	add("reading-cut-off", RuleReading(r))
 
+	r = Reading{Title: "t", First: 7, Marks: []string{"0.07 in", "0.08 in", "0.09 in", "0.10 in"}, Lit: 6, Light: "brightness seen", NoLight: "brightness gone"}
+	add("reading-long-labels", RuleReading(r))
+	r.Lit, r.First = 9, 7
+	add("reading-top", RuleReading(r))
+
 	s := exampleSaddle()
 	add("saddle", SaddleCut(s))
 	s.LeftHanded, s.PencilWidth, s.PencilCaption = true, 0, ""
@@ -110,8 +115,8 @@ func TestEveryGoldenPictureIsStillDrawn(t *testing.T) {
 		known[p.name] = true
 	}
 	files, err := filepath.Glob(filepath.Join(pictures, "*.svg"))
-	if err != nil || len(files) < 16 {
-		t.Fatalf("%d golden pictures, want 16 at least (%v)", len(files), err)
+	if err != nil || len(files) < 60 {
+		t.Fatalf("%d golden pictures, want 60 at least (%v)", len(files), err)
 	}
 	for _, f := range files {
 		if name := strings.TrimSuffix(filepath.Base(f), ".svg"); !known[name] {
@@ -404,5 +409,12 @@ func TestSideCarriesTheGapToTheSaddle(t *testing.T) {
 	}
 	if got := SideTimes(exampleSide()); got != 30 { // 4.5 mm × 284/648 = 1.97 units: × 30 = 59, × 40 = 79 and more than the 78 there are
 		t.Errorf("drawn %d times taller, want 30", got)
+	}
+}
+
+func BenchmarkRuleReading(b *testing.B) {
+	r := exampleReading()
+	for b.Loop() {
+		Nodes(RuleReading(r))
 	}
 }

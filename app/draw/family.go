@@ -23,13 +23,13 @@ func buildOf(id geometry.FamilyID) (build, bool) {
 	case geometry.Nylon:
 		return build{47, 18, 12.5, 14, 34, 4, 22, 3, true, false}, true
 	case geometry.UkuleleSmall:
-		return build{27, 10.5, 7, 8.5, 16, 2.4, 12, 2, false, false}, true
+		return build{32, 12.5, 8.3, 10, 19, 2.5, 13, 2, false, false}, true
 	case geometry.UkuleleTenor:
-		return build{32, 12.5, 8.5, 10, 23, 2.5, 13, 2, false, false}, true
+		return build{37, 14.5, 9.5, 11.5, 27, 2.6, 14, 2, false, false}, true
 	case geometry.UkuleleBaritone:
-		return build{38, 15, 10, 12, 28, 2.6, 14, 2, false, false}, true
+		return build{42, 16.5, 11, 13.2, 32, 2.7, 15, 2, false, false}, true
 	case geometry.TenorGuitar:
-		return build{42, 17, 10.5, 13, 37, 2.1, 15, 2, false, false}, true
+		return build{45, 19, 11.5, 14.5, 41, 2.1, 16, 2, false, false}, true
 	case geometry.BaritoneGuitar:
 		return build{52, 23, 14, 17.5, 49, 2.8, 19, 3, false, false}, true
 	}

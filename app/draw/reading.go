@@ -29,9 +29,9 @@ const rowHeight = 45.5
 func RuleReading(r Reading) Scene {
 	const left, right, shine, legend = 12.0, 176.0, 206.0, 216.0 // the rule's edges, the end of the light, the words beside it
 	n := len(r.Marks)
-	foot := 22 + rowHeight*float64(n)
+	foot := 28 + rowHeight*float64(n)
 	p := sheet("reading", r.Title, r.Desc, 320, foot+34)
-	lowest := foot - 22.0
+	lowest := foot - 28.0
 	if r.First == 0 && r.End == EndIsZero {
 		lowest = foot
 	}
@@ -61,7 +61,7 @@ func RuleReading(r Reading) Scene {
 		p.rect(Rule, left, top, right-left, foot-top, 0)
 	}
 	if r.First > 0 { // the marks below are left out: a break in the rule
-		y := foot - 12
+		y := foot - 13
 		p.rect(Gap, left-2, y, right-left+4, 7, 0)
 		p.curve(Fine, left-4, y, 53, y-4, 94, y, 135, y+4, right+4, y)
 		p.curve(Fine, left-4, y+7, 53, y+3, 94, y+7, 135, y+11, right+4, y+7)

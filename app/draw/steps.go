@@ -44,8 +44,8 @@ func ActPicture(a Act, mirrored bool, title, desc string, labels ...string) Scen
 		p.line(Hint, 4, 98, 316, 78)
 		p.line(Wire, 4, 112, 316, 104)
 		p.arrow(Move, 250, 84, 250, 102)
-		p.text(Label, 236, 66, Start, 80, 2, label(1))
-		p.text(Label, 236, 126, Start, 80, 1, label(2))
+		p.text(Label, 226, 50, Start, 92, 2, label(1))
+		p.text(Label, 226, 126, Start, 92, 1, label(2))
 		p.text(Value, 190, 176, Middle, 60, 1, label(0))
 		p.sweep(Move, ring(84, 50, 24, 60, -240)...)
 	case TakeOut:
@@ -133,9 +133,11 @@ func (p *pen) ruler(x, foot float64) {
 
 // eye is an eye that looks to the right.
 func (p *pen) eye(x, y float64) {
-	p.blob(Sheet, x-22, y-4, x-4, y-13, x+16, y-8, x+20, y, x+14, y+6, x-4, y+9)
-	p.dot(Fine, x+8, y-1, 7)
-	p.dot(WireEnd, x+10, y-1, 3)
+	p.curve(Fine, x+11, y-11, x+17, y-5, x+18, y, x+16, y+5, x+10, y+9)
+	p.blob(WireEnd, x+13, y-6, x+16, y-1, x+13, y+4, x+11, y-1)
+	p.curve(Outline, x-22, y+1, x-8, y-8, x+15, y-13)
+	p.curve(Outline, x-22, y+1, x-8, y+6, x+13, y+10)
+	p.curve(Fine, x-14, y-12, x, y-18, x+18, y-20)
 }
 
 // tuners is a head with six tuners, round x, y.
