@@ -2,20 +2,28 @@
 //
 // Everything here is a pure function of its arguments: no screen, no storage, no clock, no words for people. Lengths are millimetres
 // inside. Coordinates: x along the string, nut at 0, saddle at scale plus setback; u across, centre line 0, bass side negative; heights
-// up from the fret tops.
+// up from the fret tops. What a person measures comes in through functions that return a typed refusal; nothing returns what is not a number
+// together with no refusal, and nothing panics.
 //
 // Where each formula lives, where it comes from, and the test that holds it:
 //
-//	fret distance d(n) = L(1 − 2^(−n/12))        FretDistance    equal temperament (ISO 16 pitch, twelfth root of two)  frets_test.go
-//	leverage λ = d(n)/(L+c), held: (d(n)−d(k))/(L+c−d(k))  Leverage   straight string, similar triangles                frets_test.go
-//	reading as an interval                        TwoMarks, Caliper, JustFits, Cards, Repeats   JCGM 100:2008 on bounds  reading_test.go
-//	zero not at the rule's end: gap = mark + e    OnRuleEnd       the rule's own geometry                                reading_test.go
-//	cut at the saddle (gap − target)/λ            WholeCut        similar triangles                                      cut_test.go
-//	stop line of a round                          StopLine        worst case over the readings                           cut_test.go
-//	straightest cut through several strings       (fit)           lexicographic minimax, vertex enumeration              fit_test.go
-//	break angle atan(exposure/distance)           BreakAngle      plane geometry                                         left_test.go
-//	strokes still to do                           Sanding.Coach   removal per stroke from the person's own checks        coach_test.go
+//	1 in = 25.4 mm exactly                        ParseLength     addendum to NBS Circular 572, 1959                    tables_test.go
+//	fret distance d(n) = L(1 − 2^(−n/12))         FretDistance    equal temperament; Anderson and Beausoleil 2024       tables_test.go
+//	leverage λ = d(n)/(L+c)                       Leverage        straight string, similar triangles                    tables_test.go
+//	held at k: λ = (d(n)−d(k))/(L+c−d(k))         Leverage        straight string, similar triangles                    frets_test.go
+//	reading as an interval                        TwoMarks, Caliper, JustFits, Cards, Repeats                           reading_test.go
+//	bounds to standard uncertainty, width/√12     Interval.StandardUncertainty   JCGM 100:2008, 4.3.7                   tables_test.go
+//	zero not at the rule's end: gap = mark + e    OnRuleEnd       the rule's own geometry                               reading_test.go
+//	cut at the saddle (gap − target)/λ            WholeCut        similar triangles                                     cut_test.go
+//	gap after the cut: gap − λ·removed            MeasuredString.After           similar triangles                      tables_test.go
+//	stop line of a round                          StopLine        worst case over the readings                          property_test.go
+//	straightest cut through several strings       fit             lexicographic minimax by linear programming           fit_test.go
+//	which string is in the way, and by how much   Blocked         the underside is a straight line                      cut_test.go
+//	done, or cannot tell                          Judge           the target inside a reading narrow enough             left_test.go
+//	break angle atan(exposure/distance)           BreakAngle      plane geometry                                        left_test.go
+//	what is left standing                         WhatIsLeft, LowestGap          interval arithmetic                    left_test.go
+//	strokes still to do                           Sanding.Coach, CoachByLine     the person's own checks                coach_test.go
 //
 // Left out on purpose: wear, string stiffness at the saddle, and any figure for how much a truss-rod turn does: those are learned on
-// the instrument itself or not at all.
+// the instrument itself or not at all. Readings are never averaged: what the eye gets wrong it gets wrong each time.
 package geometry

@@ -135,7 +135,7 @@ func TestJudge(t *testing.T) {
 		{"a rule with 1 mm marks never shows it", Interval{2, 3}, 2.0, 0.5, CannotTell},
 		{"nor inside", Interval{2, 3}, 2.5, 0.5, CannotTell},
 		{"but above it, it does", Interval{2, 3}, 1.7, 0.5, StillHigh},
-		{"a hundredth of an inch is narrow enough", Interval{2.032, 2.286}, 2.1, 0.5, Reached}, // 0.080 to 0.090 in would not be: 0.254 is
+		{"a hundredth of an inch is narrow enough: 0.08 to 0.09 in", Interval{2.032, 2.286}, 2.1, 0.5, Reached},
 		{"half a millimetre is not", Interval{2.0, 2.5}, 2.1, 0.5, CannotTell},
 		{"at fret 17 the same saddle moves it more: 0.254 × 0.6254/0.5 = 0.3177", Interval{2.0, 2.31}, 2.1, 0.6254, Reached},
 		{"held at fret 1 less: 0.254 × 0.4703/0.5 = 0.2389", Interval{2.0, 2.25}, 2.1, 0.4703, CannotTell},
