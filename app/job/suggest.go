@@ -251,3 +251,30 @@ func (k Kit) MarkAt(text string) (int, error) {
 	}
 	return min(int(float64(mark/step)+0.5), k.HighestMark()), nil
 }
+
+// LongMark is how many marks make a longer one on the rule: a centimetre's or an inch's usual division.
+func (k Kit) LongMark() int {
+	switch k.Marks {
+	case EveryMM:
+		return 5
+	case EveryHalfMM:
+		return 2
+	case EveryQuarter:
+		return 4
+	case EveryHundreth:
+		return 5
+	}
+	return 4
+}
+
+// ScaleLength is the scale length as given, or what is usual.
+func (i Instrument) ScaleLength() geometry.Length { return i.Scale.LengthOr(i.Kind().Scale) }
+
+// UsualNut is about how high a course stands over the fret tops at the nut, for a picture: the usual gap at fret 1, which is a little less.
+func (i Instrument) UsualNut(course int) geometry.Length {
+	f := i.Kind().FirstFret
+	return i.between([2]geometry.Length{f[0].Middle(), f[1].Middle()}, course)
+}
+
+// Check tells whether the numbers for the saddle's stand can be.
+func (s Stood) Check() error { return s.check() }

@@ -1,17 +1,173 @@
 // Package view draws the screens. It draws what the other packages say and turns taps into events; it computes nothing.
 package view
 
-import "github.com/maxence-charriere/go-app/v10/pkg/app"
+import (
+	"strings"
+	"time"
+
+	"github.com/google/uuid"
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"gapwright/app/job"
+	"gapwright/app/store"
+	"gapwright/app/words"
+)
+
+// Build names this build of the program; the linker sets it to the hash of what it was made from.
+var Build = "dev"
 
 // App is the whole of what is on the screen: one component, whatever the address.
 type App struct {
 	app.Compo
+	desk    *store.Desk
+	place   Place
+	id      string
+	prefix  string
+	typed   map[string]string // what stands in the fields, as typed, by field
+	picked  map[string]int    // what is chosen on the screen and not yet a fact, by control
+	problem map[string]string // what is wrong, by field; "" for the screen as a whole
+	fetched map[string]*job.Record
+	offline string
+	newer   bool
+	told    bool // the person was told that another window changed what is shown
+	awake   bool
 }
 
 // New returns the root component of the app.
 func New() app.Composer { return &App{} }
 
+// OnPreRender names the page that a host hands out.
+func (a *App) OnPreRender(ctx app.Context) { ctx.Page().SetTitle(words.AppName()) }
+
+// OnMount opens the documents: what local storage holds is on the first screen, the journal is compared after it.
+func (a *App) OnMount(ctx app.Context) {
+	a.typed, a.picked, a.problem, a.fetched = map[string]string{}, map[string]int{}, map[string]string{}, map[string]*job.Record{}
+	a.prefix = strings.TrimSuffix(app.Getenv("GOAPP_ROOT_PREFIX"), "/")
+	a.desk = store.NewDesk(store.Browser(), store.Options{
+		Now:   time.Now,
+		NewID: uuid.NewString,
+		Build: Build,
+		Post:  func(f func()) { ctx.Dispatch(func(app.Context) { f() }) },
+		After: func(wait time.Duration, f func()) { time.AfterFunc(wait, f) },
+	})
+	a.desk.OnChange(func() { ctx.Update() })
+	a.desk.OnMoved(func(key string) {
+		if key == store.KindJob+"/"+a.id {
+			a.told = true
+		}
+		ctx.Update()
+	})
+	a.desk.Reconcile()
+	a.watch(ctx)
+}
+
+// OnNav reads the place from the address.
+func (a *App) OnNav(ctx app.Context) {
+	at := ctx.Page().URL()
+	a.place, a.id = PlaceOf(at.Path, a.prefix), at.Query().Get("id")
+	a.told = false
+	clear(a.problem)
+	clear(a.picked)
+	clear(a.typed)
+}
+
 // Render draws the screen.
 func (a *App) Render() app.UI {
-	return app.Main().Body(app.H1().Text("Gapwright"))
+	if a.desk == nil {
+		return app.Div().Class("app").Body(
+			app.Header().Class("bar").Body(app.Strong().Class("brand").Text(words.AppName())),
+			app.Main().Class("screen").Body(
+				app.H1().Text(words.AppName()),
+				app.P().Class("lead").Text(words.AppDescription()),
+				app.P().Class("soft").Text(words.Opening()),
+			),
+		)
+	}
+	key, body := a.show()
+	return app.Div().Class("app").Body(
+		a.bar(),
+		&screen{Key: key, Body: body},
+	)
 }
+
+// show picks the screen for the place.
+func (a *App) show() (key string, body []app.UI) {
+	switch a.place {
+	case Job:
+		return a.jobScreen()
+	case Instrument:
+		return a.instrumentScreen()
+	case Kit:
+		return a.kitScreen()
+	case About:
+		return "about", a.aboutScreen()
+	}
+	return a.benchScreen()
+}
+
+// bar is the line at the top: where one is, the way back, and how safe everything is.
+func (a *App) bar() app.UI {
+	state := a.desk.State()
+	link := func(p Place, name string) app.UI {
+		current := ""
+		if a.place == p {
+			current = "page"
+		}
+		return app.A().Class("bar-link").Href(Link(a.prefix, p, "")).Attr("aria-current", current).Text(name)
+	}
+	return app.Header().Class("bar").Body(
+		app.Nav().Class("bar-links").Aria("label", words.AppName()).Body(
+			link(Bench, words.BenchName()), link(Kit, words.KitName()), link(About, words.AboutName())),
+		app.Span().Class("mark mark-"+markClass(state.Mark)).Role("status").Text(words.Mark(state)),
+	)
+}
+
+func markClass(m store.Mark) string {
+	switch m {
+	case store.Saved:
+		return "saved"
+	case store.Saving:
+		return "saving"
+	}
+	return "unsaved"
+}
+
+// reader is the person who reads: their unit.
+func (a *App) reader() words.Reader {
+	kit, _ := a.desk.Kit()
+	return words.Reader{Unit: kit.Unit}
+}
+
+// screen is one screen of the app. It is known by its key: another key is another screen, mounted afresh, so that no text, no open detail
+// and no handler of the one before stays behind.
+type screen struct {
+	app.Compo
+	Key  string
+	Body []app.UI
+}
+
+// CompoID tells screens apart.
+func (s *screen) CompoID() string { return s.Key }
+
+// OnMount brings the reader to the top of the new screen.
+func (s *screen) OnMount(ctx app.Context) { ctx.Defer(func(app.Context) { toTop() }) }
+
+// Render draws what it was given.
+func (s *screen) Render() app.UI { return app.Main().Class("screen").ID("screen").Body(s.Body...) }
+
+// tell gives facts to the job that is open. What it refuses is said on the screen, and nothing entered is lost.
+func (a *App) tell(facts ...job.Fact) bool { return a.tellAt("", facts...) }
+
+// tellAt is tell with the field where a refusal is to be said.
+func (a *App) tellAt(field string, facts ...job.Fact) bool {
+	clear(a.problem)
+	if err := a.desk.Record(a.id, facts...); err != nil {
+		a.problem[field] = a.reader().Error(err)
+		return false
+	}
+	clear(a.typed)
+	clear(a.picked)
+	return true
+}
+
+func (a *App) goTo(ctx app.Context, p Place, id string) { ctx.Navigate(Link(a.prefix, p, id)) }

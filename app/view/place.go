@@ -30,3 +30,14 @@ func Link(prefix string, place Place, id string) string {
 	}
 	return address + "?" + url.Values{"id": {id}}.Encode()
 }
+
+// PlaceOf finds the place that a path leads to; anything unknown leads to the Bench.
+func PlaceOf(path, prefix string) Place {
+	path = strings.TrimSuffix(strings.TrimPrefix(path, strings.TrimSuffix(prefix, "/")), "/") + "/"
+	for _, p := range Places() {
+		if path == string(p) {
+			return p
+		}
+	}
+	return Bench
+}

@@ -1,6 +1,8 @@
 package words
 
 import (
+	"errors"
+
 	"gapwright/app/job"
 	"gapwright/geometry"
 )
@@ -151,25 +153,12 @@ func ChangedStringsMore() string {
 // ChooseTitle heads the choice of heights.
 func ChooseTitle() string { return "How high do you want it?" }
 
-// Touch is a playing style as it bears on height.
-type Touch uint8
-
-// The touches, lowest strings first.
-const (
-	LightTouch Touch = iota
-	MixedTouch
-	HardTouch
-)
-
-// Touches lists them.
-func Touches() []Touch { return []Touch{LightTouch, MixedTouch, HardTouch} }
-
-// TouchName names one.
-func TouchName(t Touch) string {
+// TouchName names a playing style.
+func TouchName(t job.Touch) string {
 	switch t {
-	case LightTouch:
+	case job.TouchLight:
 		return "Light touch"
-	case HardTouch:
+	case job.TouchHard:
 		return "Strong attack"
 	}
 	return "A bit of both"
@@ -572,3 +561,52 @@ func (r Reader) SaveLead(readings int) string {
 	}
 	return "These readings are what you compare with next time."
 }
+
+// JobMenu names what can be done at any step.
+func JobMenu() string { return "Undo, note, put away" }
+
+// The short form's buttons.
+func TakeAndStay() string { return "Take these; the strings stay on" }
+func OneByOne() string    { return "One at a time" }
+
+// MarkUnit is what the number of a mark counts.
+func MarkUnit(k job.Kit) string {
+	switch k.Marks {
+	case job.Every64th:
+		return "/64 in"
+	case job.Every32nd:
+		return "/32 in"
+	}
+	return string(k.Unit)
+}
+
+// MarkError says what is wrong with a typed mark.
+func (r Reader) MarkError(err error, k job.Kit) string {
+	if errors.Is(err, job.ErrNotAMark) {
+		return NotAMark(k)
+	}
+	return r.Error(err)
+}
+
+// RecordLook is the main button of a look at the line.
+func RecordLook(strokes int) string { return "Record " + Strokes(strokes) + " and this look" }
+func FollowOther() string           { return "Watch something else" }
+
+// LeftStanding tells what will stand at an end.
+func (r Reader) LeftStanding(side int, l geometry.LeftStanding) string {
+	return "Saddle left standing, " + Side(side) + ": " + r.Span(l.AfterRound) + " after this round, " + r.Span(l.AfterWhole) + " after the whole cut"
+}
+
+// WasBefore tells what a string was before the first round.
+func (r Reader) WasBefore(c job.Compared) string {
+	if c.Before.High == 0 {
+		return ""
+	}
+	return "was " + r.Span(c.Before)
+}
+
+// The side view's labels.
+func SidePicture() string                             { return "The bass string from the side" }
+func NowLabel(r Reader, p job.PlannedString) string   { return "now " + r.Span(p.Reading) }
+func AfterLabel(r Reader, p job.PlannedString) string { return "after " + r.Span(p.After) }
+func Taller(times int) string                         { return "drawn " + Number(times) + " × too tall" }

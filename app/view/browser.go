@@ -1,0 +1,95 @@
+package view
+
+import (
+	"encoding/json"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"gapwright/app/store"
+	"gapwright/app/words"
+)
+
+// start is what the page's own script gives to Go; undefined on the server and in tests without a browser.
+func start() (app.Value, bool) {
+	if app.IsServer {
+		return nil, false
+	}
+	v := app.Window().Get("gapwright")
+	return v, v != nil && v.Truthy()
+}
+
+// watch follows what the page's script has to tell: whether everything is on the device, and whether a newer version waits.
+func (a *App) watch(ctx app.Context) {
+	page, ok := start()
+	if !ok {
+		return
+	}
+	page.Call("onOffline", app.FuncOf(func(_ app.Value, args []app.Value) any {
+		if len(args) > 0 {
+			state := args[0].String()
+			ctx.Dispatch(func(app.Context) { a.offline = state })
+		}
+		return nil
+	}))
+	page.Call("onWaiting", app.FuncOf(func(app.Value, []app.Value) any {
+		ctx.Dispatch(func(app.Context) { a.newer = true })
+		return nil
+	}))
+}
+
+// keepAwake asks the browser to leave the screen on, or no longer to.
+func (a *App) keepAwake(on bool) {
+	if on == a.awake {
+		return
+	}
+	a.awake = on
+	if page, ok := start(); ok {
+		page.Call("keepAwake", on)
+	}
+}
+
+func (a *App) useNewVersion() {
+	if page, ok := start(); ok {
+		page.Call("useNew")
+	}
+}
+
+// toTop shows the new screen from its top and tells it to those who listen instead of looking.
+func toTop() {
+	if app.IsServer {
+		return
+	}
+	app.Window().Call("scrollTo", 0, 0)
+	title := app.Window().GetElementByID("title")
+	if title != nil && title.Truthy() {
+		title.Call("focus", map[string]any{"preventScroll": true})
+	}
+}
+
+// focusOn moves to a field.
+func focusOn(id string) {
+	if app.IsServer {
+		return
+	}
+	if field := app.Window().GetElementByID(id); field != nil && field.Truthy() {
+		field.Call("focus")
+	}
+}
+
+// saveFile hands the person a file with every stored text: the way out when the browser does not store.
+func (a *App) saveFile() {
+	a.desk.Everything(func(texts []store.Text, _ bool) {
+		data, err := json.Marshal(texts)
+		if err != nil {
+			return
+		}
+		window := app.Window()
+		blob := window.Get("Blob").New([]any{string(data)}, map[string]any{"type": "application/json"})
+		address := window.Get("URL").Call("createObjectURL", blob)
+		link := window.Get("document").Call("createElement", "a")
+		link.Set("href", address)
+		link.Set("download", words.FileName())
+		link.Call("click")
+		window.Get("URL").Call("revokeObjectURL", address)
+	})
+}

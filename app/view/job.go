@@ -1,0 +1,209 @@
+package view
+
+import (
+	"time"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"gapwright/app/draw"
+	"gapwright/app/job"
+	"gapwright/app/store"
+	"gapwright/app/words"
+)
+
+// jobScreen shows the job that the address names, at the step that its facts say.
+func (a *App) jobScreen() (string, []app.UI) {
+	r, ok := a.desk.Job(a.id)
+	if !ok {
+		return a.elsewhere()
+	}
+	step := r.StepAt(time.Now())
+	a.keepAwake(step == job.Sand)
+	sub, body := a.stepScreen(r, step)
+	top := []app.UI{a.where(r, step)}
+	if a.told {
+		top = append(top, notice("note", words.OpenInOther()))
+	}
+	return "job/" + a.id + "/" + words.Number(len(r.Rounds)) + "/" + string(step) + "/" + sub, append(append(top, body...), a.jobMenu(r, step))
+}
+
+// elsewhere shows a job that is not at hand: finished ones are fetched from the journal, and one of a newer version is left alone.
+func (a *App) elsewhere() (string, []app.UI) {
+	if r := a.fetched[a.id]; r != nil {
+		return "record/" + a.id, a.finished(*r)
+	}
+	_, outcome := a.desk.Get(store.KindJob + "/" + a.id)
+	if outcome == store.Newer {
+		return "newer/" + a.id, []app.UI{title(words.NothingHere()), notice("caution", words.NewerDocument())}
+	}
+	if outcome == store.Unreachable || !a.desk.Settled() {
+		return "fetching/" + a.id, []app.UI{title(words.LoadingJob()), app.Div().Body(&fetch{ID: a.id, Desk: a.desk, Keep: a.keepFetched})}
+	}
+	return "nothing/" + a.id, []app.UI{title(words.NothingHere()), lead(words.NothingHereMore())}
+}
+
+func (a *App) keepFetched(r job.Record) { a.fetched[r.ID] = &r }
+
+// fetch asks for a finished job once, when it is mounted.
+type fetch struct {
+	app.Compo
+	ID   string
+	Desk *store.Desk
+	Keep func(job.Record)
+}
+
+// OnMount asks.
+func (f *fetch) OnMount(ctx app.Context) {
+	f.Desk.Fetch(f.ID, func(r job.Record, ok bool) {
+		if ok {
+			f.Keep(r)
+			ctx.Dispatch(func(app.Context) {})
+		}
+	})
+}
+
+// Render draws nothing.
+func (f *fetch) Render() app.UI { return app.Span() }
+
+// where tells the instrument, the round and the step, with the drawn neck.
+func (a *App) where(r job.Record, step job.Step) app.UI {
+	steps := job.Steps(r.Method)
+	n := len(steps)
+	for i, s := range steps {
+		if s == step {
+			n = i
+		}
+	}
+	said := words.StepName(step)
+	if n < len(steps) {
+		said = words.StepOf(n+1, len(steps)) + ": " + said
+	}
+	if len(r.Rounds) > 1 {
+		said = words.Rounds(len(r.Rounds)) + ". " + said
+	}
+	return app.Div().Class("where").Body(
+		app.P().Class("where-line").Body(app.Strong().Text(words.Instrument(r.Instrument)), app.Span().Text(said)),
+		picture(draw.NeckProgress("", "", len(steps), n, len(r.Rounds))),
+	)
+}
+
+func (a *App) stepScreen(r job.Record, step job.Step) (string, []app.UI) {
+	if q, asks := step.Asks(); asks && step != job.Measure {
+		answer, answered := r.Answer(q)
+		if answered && q.Stops(answer) {
+			return "stop-" + string(answer), a.stopped(q, answer)
+		}
+		if !answered && step != job.StringUp && step != job.TakeOut && step != job.Seat && step != job.Mark {
+			return "ask", a.question(r, q)
+		}
+	}
+	switch step {
+	case job.Measure:
+		return a.measure(r, false)
+	case job.Choose:
+		return "choose", a.choose(r)
+	case job.MakePlan:
+		return a.plan(r)
+	case job.TakeOut, job.Seat, job.StringUp:
+		q, _ := step.Asks()
+		return "ask", a.question(r, q, job.Did{Step: step})
+	case job.Mark:
+		return a.mark(r)
+	case job.Sand:
+		return a.sand(r)
+	case job.Smooth:
+		return "smooth", a.smooth(r)
+	case job.MeasureAgain:
+		return a.measure(r, true)
+	case job.Save:
+		return "save", a.save(r)
+	case job.Finished:
+		return "finished", a.finished(r)
+	}
+	return "ask", nil
+}
+
+// question shows a step's question; an answer that lets the work go on also gives the facts in then.
+func (a *App) question(r job.Record, q job.Question, then ...job.Fact) []app.UI {
+	var answers []app.UI
+	for _, answer := range q.Answers() {
+		answers = append(answers, a.choice(answerPicture(q, answer), words.Answer(q, answer), "", false, func(ctx app.Context) {
+			facts := []job.Fact{job.Answered{Question: q, Answer: answer}}
+			if !q.Stops(answer) {
+				facts = append(facts, then...)
+			}
+			a.tell(facts...)
+		}))
+	}
+	ask := words.Question(q, r.Kit)
+	body := a.ask(ask, answers...)
+	if before, caution := a.cautionBefore(r, q); caution {
+		body = append(body[:2:2], append([]app.UI{before}, body[2:]...)...)
+	}
+	return body
+}
+
+// cautionBefore is the caution that the answer to the question before left for this step.
+func (a *App) cautionBefore(r job.Record, q job.Question) (app.UI, bool) {
+	carried := map[job.Question]job.Question{job.AskUnder: job.AskSaddle, job.AskStrung: job.AskStrings}[q]
+	if carried == "" {
+		return nil, false
+	}
+	answer, _ := r.Answer(carried)
+	text := words.Caution(carried, answer)
+	return notice("caution", text), text != ""
+}
+
+// stopped shows what stands in the way, and the way back to the question when it is put right.
+func (a *App) stopped(q job.Question, answer job.Answer) []app.UI {
+	name, text, _ := words.Stop(q, answer)
+	var back []app.UI
+	for _, other := range q.Answers() {
+		if !q.Stops(other) {
+			back = append(back, a.choice(answerPicture(q, other), words.Answer(q, other), "", false, func(ctx app.Context) {
+				facts := []job.Fact{job.Answered{Question: q, Answer: other}}
+				if step := q.Step(); step == job.TakeOut || step == job.Seat {
+					facts = append(facts, job.Did{Step: step})
+				}
+				a.tell(facts...)
+			}))
+		}
+	}
+	return []app.UI{title(name), notice("stop", text), a.trouble(),
+		fold(words.AnswerAgain(), app.Div().Class("choices").Body(back...))}
+}
+
+// jobMenu holds what can be done at any step: undo, a note, strings changed, putting the job away.
+func (a *App) jobMenu(r job.Record, step job.Step) app.UI {
+	if step == job.Finished && r.Ended == job.AsSaved {
+		return app.Div()
+	}
+	var items []app.UI
+	if sequence, _, ok := r.Undoable(); ok {
+		items = append(items, a.button("quiet", words.Undo(), func(app.Context) { a.tell(job.Undone{Sequence: sequence}) }))
+	}
+	if r.Ended == job.Open {
+		if step == job.Choose || step == job.MakePlan || step == job.Measure || step == job.MeasureAgain {
+			items = append(items, a.button("quiet", words.ChangedStrings(), func(app.Context) { a.tell(job.Strung{}) }), soft(words.ChangedStringsMore()))
+		}
+		items = append(items,
+			a.textField("note", words.NoteLabel()),
+			a.button("quiet", words.AddNote(), func(app.Context) {
+				if a.typed["note"] != "" {
+					a.tell(job.Noted{Text: a.typed["note"]})
+				}
+			}),
+			a.button("quiet", words.PutAway(), func(app.Context) { a.tell(job.PutAway{}) }), soft(words.PutAwayMore()))
+	}
+	if len(items) == 0 {
+		return app.Div()
+	}
+	return app.Div().Class("menu").Body(fold(words.JobMenu(), items...))
+}
+
+func (a *App) textField(id, label string) app.UI {
+	return app.Div().Class("field").Body(
+		app.Label().For(id).Text(label),
+		app.Input().ID(id).Type("text").Value(a.typed[id]).MaxLength(200).
+			OnInput(func(ctx app.Context, _ app.Event) { a.typed[id] = ctx.JSSrc().Get("value").String() }, a.scope("input", id)))
+}

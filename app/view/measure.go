@@ -1,0 +1,422 @@
+package view
+
+import (
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"gapwright/app/draw"
+	"gapwright/app/job"
+	"gapwright/app/words"
+	"gapwright/geometry"
+)
+
+// measure shows the reading of the strings, before the work or with the strings back on, one string at a time or all on one page.
+func (a *App) measure(r job.Record, again bool) (string, []app.UI) {
+	if key, body, open := a.rule(r); open {
+		return key, body
+	}
+	if r.Kit.Short && r.Kit.RuleStep() > 0 && a.picked["slow"] == 0 && !(again && a.read(r, again)) {
+		return "short", a.short(r, again)
+	}
+	course, reread := a.next(r, again)
+	switch {
+	case course < 0 && again:
+		return a.verdict(r)
+	case course < 0:
+		return "review", a.review(r)
+	}
+	key := words.Number(course) + "-" + words.Number(len(r.Readings(course, again)))
+	if a.picked["way"] > 0 {
+		return key + "-way", a.otherWay(r, course, again, reread)
+	}
+	if r.Kit.RuleStep() == 0 {
+		return key + "-way", a.otherWay(r, course, again, reread)
+	}
+	return key, a.byRule(r, course, again, reread)
+}
+
+// read tells whether both outer strings are read and not stale.
+func (a *App) read(r job.Record, again bool) bool {
+	course, _ := a.next(r, again)
+	return course < 0
+}
+
+// next is the string to read now: the one picked for another reading, or the first outer one without; −1 when there is none.
+func (a *App) next(r job.Record, again bool) (course int, reread bool) {
+	if picked := a.picked["reread"]; picked > 0 {
+		return picked - 1, true
+	}
+	if a.staleNow(r, again) {
+		return a.stalest(r, again), true
+	}
+	for _, c := range []int{0, r.Instrument.Last()} {
+		if len(r.Readings(c, again)) == 0 {
+			return c, false
+		}
+	}
+	return -1, false
+}
+
+func (a *App) staleNow(r job.Record, again bool) bool {
+	if again {
+		return r.StaleAfter(now())
+	}
+	return r.Stale(now())
+}
+
+// stalest is the first string whose readings are too old.
+func (a *App) stalest(r job.Record, again bool) int {
+	for _, c := range r.Measured(again) {
+		if r.StaleCourse(c, again, now()) {
+			return c
+		}
+	}
+	return 0
+}
+
+// rule asks what the rule is like, the first time that it is used; open is false when that is known.
+func (a *App) rule(r job.Record) (key string, body []app.UI, open bool) {
+	kit := r.Kit
+	equip := func(kit job.Kit) { a.tell(job.Equipped{Kit: kit}) }
+	switch {
+	case kit.Marks == job.MarksUnknown:
+		return "rule", a.ruleChoice(kit, equip), true
+	case kit.Marks != job.NoRule && kit.Zero == job.ZeroNotAsked:
+		if z := a.picked["zero"]; z > 0 {
+			return "zero-distance", a.zeroDistance(kit, job.Zeros()[z-1], equip), true
+		}
+		return "zero", a.zeroChoice(kit, equip), true
+	}
+	return "", nil, false
+}
+
+func (a *App) ruleChoice(kit job.Kit, keep func(job.Kit)) []app.UI {
+	var answers []app.UI
+	for _, m := range append(job.AllMarks(), job.NoRule) {
+		answers = append(answers, a.choice(marksPicture(m), words.Marks(m), "", kit.Marks == m, func(app.Context) { keep(kit.WithMarks(m)) }))
+	}
+	return a.ask(words.RuleQuestion(), answers...)
+}
+
+func (a *App) zeroChoice(kit job.Kit, keep func(job.Kit)) []app.UI {
+	var answers []app.UI
+	for i, z := range job.Zeros() {
+		answers = append(answers, a.choice(zeroPicture(z), words.Zero(z), "", kit.Zero == z, func(app.Context) {
+			if z == job.ZeroInside || z == job.ZeroCutOff {
+				a.picked["zero"] = i + 1
+				return
+			}
+			kit.Zero, kit.ZeroDist = z, job.Typed{}
+			keep(kit)
+		}))
+	}
+	return a.ask(words.ZeroQuestion(), answers...)
+}
+
+func (a *App) zeroDistance(kit job.Kit, z job.Zero, keep func(job.Kit)) []app.UI {
+	q := words.ZeroDistance(z)
+	done := func(app.Context) {
+		kit.Zero, kit.ZeroDist = z, job.Typed{Text: a.typed["zero-distance"], Unit: kit.Unit}
+		if err := kit.Check(); err != nil {
+			a.problem["zero-distance"] = a.reader().Error(err)
+			return
+		}
+		delete(a.picked, "zero")
+		keep(kit)
+	}
+	return []app.UI{title(q.Title), lead(q.Lead),
+		a.field("zero-distance", words.Distance(), string(kit.Unit), "", done),
+		foot(a.button("main", words.GoOn(), done), a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "zero") }))}
+}
+
+// windowMarks is how many marks of the rule are drawn at a time.
+const windowMarks = 5
+
+// byRule is the rule on end: tap the highest mark that shows light.
+func (a *App) byRule(r job.Record, course int, again, reread bool) []app.UI {
+	kit := r.Kit
+	if _, started := a.picked["lit"]; !started {
+		a.picked["lit"] = r.LikelyMark(course, again)
+		a.picked["first"] = max(0, a.picked["lit"]-1)
+	}
+	lit, first := a.picked["lit"], a.picked["first"]
+	move := func(by int) func(app.Context) {
+		return func(app.Context) {
+			a.picked["lit"] = max(0, min(kit.HighestMark(), a.picked["lit"]+by))
+			a.picked["first"] = kit.Window(a.picked["lit"], a.picked["first"], windowMarks)
+		}
+	}
+	labels := make([]string, windowMarks)
+	for i := range labels {
+		labels[i] = words.MarkLabel(kit.Mark(first + i))
+	}
+	scene := draw.RuleReading(draw.Reading{
+		Title: words.RulePicture(), Desc: words.RulePictureText(kit.Mark(lit), kit.Mark(lit+1)),
+		First: first, Marks: labels, Lit: lit, End: ruleEnd(kit.Zero), Light: words.LightHere(), NoLight: words.NoLightHere(),
+	})
+	body := []app.UI{title(words.ReadTitle(r.Instrument, course, again)), lead(words.ReadLead(r.Instrument))}
+	if a.staleNow(r, again) {
+		body = append(body, notice("caution", words.TooOld()))
+	}
+	body = append(body, a.trouble(),
+		app.Div().Class("reading").Body(
+			a.moving(scene, func(mark int) {
+				a.picked["lit"] = min(mark, kit.HighestMark())
+				a.picked["first"] = kit.Window(mark, first, windowMarks)
+			}),
+			app.Div().Class("reading-steps").Body(
+				a.button("step-button", "+", move(1)).Aria("label", words.OneMarkUp()),
+				a.button("step-button", "−", move(-1)).Aria("label", words.OneMarkDown()),
+			),
+		))
+	take := func(replaces bool) func(app.Context) {
+		return func(app.Context) {
+			reading := job.ReadByMarks(kit, r.Instrument, course, a.picked["lit"])
+			reading.Replaces = replaces
+			a.tell(reading)
+		}
+	}
+	return append(body, a.takeFoot(r, course, again, reread, words.MarkSeen(kit.Mark(lit), kit.Mark(lit+1)), take),
+		app.Div().Class("menu").Body(a.button("quiet", words.OtherWays(), func(app.Context) { a.picked["way"] = 1 })),
+		more(words.More(), words.ReadMore()))
+}
+
+// takeFoot is the main button that takes a reading. A further reading of a string either confirms the first or corrects it.
+func (a *App) takeFoot(r job.Record, course int, again, reread bool, label string, take func(replaces bool) func(app.Context)) app.UI {
+	if !reread {
+		return foot(a.button("main", label, take(false)))
+	}
+	back := a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "reread"); clear(a.problem) })
+	if a.staleNow(r, again) {
+		return foot(a.button("main", label, take(true)))
+	}
+	return foot(a.button("main", words.RepeatIt()+": "+label, take(false)), a.button("quiet", words.ReplaceIt(), take(true)), back)
+}
+
+// otherWay reads by caliper, feelers or cards, in the person's unit.
+func (a *App) otherWay(r job.Record, course int, again, reread bool) []app.UI {
+	ways := []job.Way{job.ByFeeler, job.ByCards, job.ByCaliper}
+	way := ways[max(0, a.picked["way"]-1)]
+	unit := string(r.Kit.Unit)
+	var chips []app.UI
+	for i, w := range ways {
+		chips = append(chips, a.chip("way", words.Way(w), w == way, func(app.Context) { a.picked["way"] = i + 1; clear(a.problem) }))
+	}
+	typed := func(id string) job.Typed { return job.Typed{Text: a.typed[id], Unit: r.Kit.Unit} }
+	take := func(replaces bool) func(app.Context) {
+		return func(app.Context) {
+			reading := job.Read{String: course, Fret: r.Instrument.ReadFret(), Held: r.Instrument.Held, Way: way, Replaces: replaces}
+			field := "value"
+			switch way {
+			case job.ByFeeler:
+				field, reading.Low, reading.High = "next", typed("fits"), typed("next")
+			case job.ByCards:
+				count, ok := wholeNumber(a.typed["cards"])
+				if !ok {
+					clear(a.problem)
+					a.problem["cards"] = words.WholeNumber()
+					return
+				}
+				field, reading.Count, reading.TenThick = "ten", count, typed("ten")
+			case job.ByCaliper:
+				reading.Low = typed("value")
+			}
+			a.tellAt(field, reading)
+		}
+	}
+	first := take(false)
+	var fields []app.UI
+	switch way {
+	case job.ByFeeler:
+		fields = []app.UI{a.field("fits", words.FitsLabel(), unit, "next", nil), a.field("next", words.NextLabel(), unit, "", first)}
+	case job.ByCards:
+		fields = []app.UI{a.field("cards", words.CardsLabel(), "", "ten", nil), a.field("ten", words.TenCardsLabel(), unit, "", first)}
+	case job.ByCaliper:
+		fields = []app.UI{a.field("value", words.ValueLabel(), unit, "", first)}
+	}
+	body := []app.UI{title(words.ReadTitle(r.Instrument, course, again)),
+		app.Div().Class("chips").Role("group").Aria("label", words.OtherWays()).Body(chips...), lead(words.WayLead(way)), a.trouble(),
+		app.Div().Class("fields").Body(fields...), a.takeFoot(r, course, again, reread, words.ReadButton(), take)}
+	if r.Kit.RuleStep() > 0 {
+		body = append(body, app.Div().Class("menu").Body(a.button("quiet", words.UseTheRule(), func(app.Context) { delete(a.picked, "way"); clear(a.problem) })))
+	}
+	return append(body, more(words.More(), words.ReadMore()))
+}
+
+// chip is one of a few small choices in a row.
+func (a *App) chip(group, label string, chosen bool, do func(app.Context)) app.UI {
+	class := "chip"
+	if chosen {
+		class += " chosen"
+	}
+	return app.Button().Type("button").Class(class).Aria("pressed", pressed(chosen)).Text(label).OnClick(a.on(do), a.scope("chip", group, label))
+}
+
+func pressed(on bool) string {
+	if on {
+		return "true"
+	}
+	return "false"
+}
+
+// review shows what was read, and asks whether the strings stay: the answer goes on.
+func (a *App) review(r job.Record) []app.UI {
+	answers := a.stringsAnswers(r)
+	stop, _ := r.Answer(job.AskStrings)
+	body := []app.UI{title(words.MeasuredTitle()), a.readings(r, false), a.trouble()}
+	q := words.Question(job.AskStrings, r.Kit)
+	if job.AskStrings.Stops(stop) {
+		_, text, _ := words.Stop(job.AskStrings, stop)
+		body = append(body, notice("stop", text))
+	}
+	return append(body, app.H2().Text(q.Title), app.Div().Class("choices tight").Body(answers...), more(words.More(), append([]string{q.Lead}, q.More...)))
+}
+
+func (a *App) stringsAnswers(job.Record) []app.UI {
+	var answers []app.UI
+	for _, answer := range job.AskStrings.Answers() {
+		answers = append(answers, a.choice(app.Text(""), words.Answer(job.AskStrings, answer), "", false, func(app.Context) {
+			facts := []job.Fact{job.Answered{Question: job.AskStrings, Answer: answer}}
+			if !job.AskStrings.Stops(answer) {
+				facts = append(facts, job.Did{Step: job.Measure})
+			}
+			a.tell(facts...)
+		}))
+	}
+	return answers
+}
+
+// readings lists what was read, each with a way to read it again.
+func (a *App) readings(r job.Record, again bool) app.UI {
+	reader := a.reader()
+	var rows []app.UI
+	for course := range r.Instrument.Kind().Courses {
+		taken := r.Readings(course, again)
+		if len(taken) == 0 {
+			continue
+		}
+		said := reader.Reading(taken[0].Read)
+		if len(taken) > 1 {
+			said = reader.Span(r.Standing(course, again))
+		}
+		rows = append(rows, app.Div().Class("row").Body(
+			app.Span().Class("row-name").Text(words.CourseTitle(r.Instrument, course)),
+			app.Span().Class("row-value").Text(said),
+			a.button("quiet small", words.ReadAgain(), func(app.Context) { a.picked["reread"] = course + 1 }).Aria("label", words.ReadAgain()+": "+words.CourseTitle(r.Instrument, course)),
+		))
+	}
+	return app.Div().Class("rows").Body(rows...)
+}
+
+// short is every reading on one page: type the lit mark, Enter moves on.
+func (a *App) short(r job.Record, again bool) []app.UI {
+	last := r.Instrument.Last()
+	id := func(course int) string { return "read-" + words.Number(course) }
+	done := func(app.Context) {
+		clear(a.problem)
+		var facts []job.Fact
+		for course := range r.Instrument.Kind().Courses {
+			text := a.typed[id(course)]
+			if text == "" && (len(r.Readings(course, again)) > 0 || course != 0 && course != last) {
+				continue
+			}
+			n, err := r.Kit.MarkAt(text)
+			if err != nil {
+				a.problem[id(course)] = a.reader().MarkError(err, r.Kit)
+				continue
+			}
+			reading := job.ReadByMarks(r.Kit, r.Instrument, course, n)
+			reading.Replaces = len(r.Readings(course, again)) > 0
+			facts = append(facts, reading)
+		}
+		if len(a.problem) > 0 {
+			return
+		}
+		if !again {
+			if answer, ok := r.Answer(job.AskStrings); !ok || job.AskStrings.Stops(answer) {
+				facts = append(facts, job.Answered{Question: job.AskStrings, Answer: job.StringsStay})
+			}
+			facts = append(facts, job.Did{Step: job.Measure})
+		}
+		a.tell(facts...)
+	}
+	field := func(course, next int) app.UI {
+		to := ""
+		if next >= 0 {
+			to = id(next)
+		}
+		return a.field(id(course), words.CourseTitle(r.Instrument, course)+", "+words.LitMark(), words.MarkUnit(r.Kit), to, done)
+	}
+	var between []app.UI
+	for course := 1; course < last; course++ {
+		between = append(between, field(course, course+1))
+	}
+	body := []app.UI{title(words.ReadTitle(r.Instrument, 0, again)), lead(words.ShortFormLead()), a.trouble(),
+		app.Div().Class("fields").Body(field(0, last), field(last, -1)), fold(words.BetweenStrings(), between...)}
+	main := words.TakeReadings()
+	if !again {
+		main = words.TakeAndStay()
+	}
+	return append(body, foot(a.button("main", main, done), a.button("quiet", words.OneByOne(), func(app.Context) { a.picked["slow"] = 1 })),
+		more(words.More(), words.ReadMore()))
+}
+
+// verdict compares the new readings with what was expected and asks what to make of them.
+func (a *App) verdict(r job.Record) (string, []app.UI) {
+	reader := a.reader()
+	compared := r.Compare()
+	judge := func(o job.Outcome) func(app.Context) { return func(app.Context) { a.tell(job.Judged{Outcome: o}) } }
+	if r.Current().Outcome == job.TooMuch {
+		return "shim", a.shim(r)
+	}
+	var rows, expected []app.UI
+	for _, c := range compared {
+		rows = append(rows, app.Div().Class("row verdict-"+verdictClass(c.Verdict)).Body(
+			app.Span().Class("row-name").Text(words.CourseTitle(r.Instrument, c.Course)),
+			app.Span().Class("row-value").Text(reader.Span(c.Read)),
+			app.Span().Class("row-note").Text(reader.WantedHeight(c.Target)+", "+words.Verdict(c.Verdict)),
+			a.button("quiet small", words.ReadAgain(), func(app.Context) { a.picked["reread"] = c.Course + 1 }).Aria("label", words.ReadAgain()+": "+words.CourseTitle(r.Instrument, c.Course)),
+		))
+		expected = append(expected, app.P().Text(reader.ComparedMore(r.Instrument, c)))
+	}
+	buttons := map[job.Outcome]app.UI{
+		job.Done:    a.button("quiet", words.DoneButton(), judge(job.Done)),
+		job.Again:   a.button("quiet", words.AgainButton(), judge(job.Again)),
+		job.TooMuch: a.button("quiet", words.TooMuchButton(), judge(job.TooMuch)),
+		job.Keep:    a.button("quiet", words.KeepAsItIs(), judge(job.Keep)),
+	}
+	labels := map[job.Outcome]string{job.Done: words.DoneButton(), job.Again: words.AgainButton(), job.TooMuch: words.TooMuchButton(), job.Keep: words.KeepAsItIs()}
+	best := r.Likely()
+	var others []app.UI
+	for _, o := range []job.Outcome{job.Again, job.Keep, job.TooMuch} {
+		if o != best {
+			others = append(others, buttons[o])
+		}
+	}
+	return "verdict", []app.UI{title(words.VerdictTitle(compared)), lead(words.PlayIt()), a.trouble(), app.Div().Class("rows").Body(rows...),
+		foot(a.button("main", labels[best], judge(best)), others...), fold(words.Numbers(), expected...)}
+}
+
+func verdictClass(v geometry.Verdict) string {
+	switch v {
+	case geometry.Reached:
+		return "reached"
+	case geometry.StillHigh:
+		return "high"
+	case geometry.TooLow:
+		return "low"
+	}
+	return "unclear"
+}
+
+// shim says how to put height back for now.
+func (a *App) shim(r job.Record) []app.UI {
+	q := a.reader().ShimAsk(r.Instrument, r.Shortfall(0), r.Shortfall(r.Instrument.Last()))
+	unit := r.Kit.Unit
+	in := func(app.Context) {
+		a.tellAt("shim-1", job.Shimmed{Bass: job.Typed{Text: a.typed["shim-0"], Unit: unit}, Treble: job.Typed{Text: a.typed["shim-1"], Unit: unit}})
+	}
+	return []app.UI{title(q.Title), lead(q.Lead), a.trouble(),
+		more(words.More(), q.More),
+		app.Div().Class("fields").Body(a.field("shim-0", words.ShimAt(0), string(unit), "shim-1", nil), a.field("shim-1", words.ShimAt(1), string(unit), "", in)),
+		foot(a.button("main", words.Shimmed(), in), a.button("quiet", words.KeepAsItIs(), func(app.Context) { a.tell(job.Judged{Outcome: job.Keep}) }))}
+}

@@ -1,0 +1,143 @@
+package view
+
+import (
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"gapwright/app/words"
+)
+
+// The parts that screens are made of. Every handler carries a scope that names the screen and the control: handlers are otherwise told
+// apart by their code alone, and a tap could act on what stood there before.
+
+// title heads a screen. It can be given the focus, so that a new screen is announced.
+func title(text string) app.UI { return app.H1().ID("title").TabIndex(-1).Text(text) }
+
+func lead(text string) app.UI { return app.P().Class("lead").Text(text) }
+
+func soft(text string) app.UI { return app.P().Class("soft").Text(text) }
+
+// button is a tap target with a label.
+func (a *App) button(class, label string, do func(ctx app.Context)) app.HTMLButton {
+	return app.Button().Type("button").Class("button "+class).Text(label).OnClick(a.on(do), a.scope(class, label))
+}
+
+// on turns a deed into a handler.
+func (a *App) on(do func(ctx app.Context)) app.EventHandler {
+	return func(ctx app.Context, _ app.Event) { do(ctx) }
+}
+
+// scope names the control on the screen as it is now.
+func (a *App) scope(parts ...any) app.EventOption {
+	events := 0
+	if r, ok := a.desk.Job(a.id); ok {
+		events = len(r.Events)
+	}
+	return app.EventScope(append([]any{a.place, a.id, events}, parts...)...)
+}
+
+// foot holds the one main button of a screen and, under it, what else can be done.
+func foot(main app.UI, others ...app.UI) app.UI {
+	return app.Div().Class("foot").Body(main, app.Div().Class("foot-others").Body(others...))
+}
+
+// choice is one of several answers: a wide button with a picture before its label.
+func (a *App) choice(picture app.UI, label, note string, chosen bool, do func(ctx app.Context)) app.UI {
+	b := app.Button().Type("button").Class("choice").OnClick(a.on(do), a.scope("choice", label))
+	if chosen {
+		b = b.Class("choice chosen").Aria("pressed", "true")
+	}
+	var text []app.UI
+	text = append(text, app.Span().Class("choice-label").Text(label))
+	if note != "" {
+		text = append(text, app.Span().Class("choice-note").Text(note))
+	}
+	return b.Body(app.Span().Class("choice-picture").Aria("hidden", "true").Body(picture), app.Span().Class("choice-text").Body(text...))
+}
+
+// more holds what is read at a tap.
+func more(summary string, lines []string) app.UI {
+	if len(lines) == 0 {
+		return app.Div()
+	}
+	return fold(summary, app.Range(lines).Slice(func(i int) app.UI { return app.P().Text(lines[i]) }))
+}
+
+func fold(summary string, body ...app.UI) app.UI {
+	return app.Details().Class("more").Body(append([]app.UI{app.Summary().Text(summary)}, body...)...)
+}
+
+// trouble says what is wrong with the screen as a whole. Its place is always kept, so that nothing below it is drawn anew.
+func (a *App) trouble() app.UI {
+	text := a.problem[""]
+	return app.P().Class("problem").Role("alert").Hidden(text == "").Text(text)
+}
+
+// notice is a caution or a remark: its kind is told by shape and word, not by colour alone.
+func notice(kind, text string) app.UI {
+	return app.P().Class("notice notice-"+kind).Body(app.Span().Class("notice-sign").Aria("hidden", "true").Text(sign(kind)), app.Span().Text(text))
+}
+
+func sign(kind string) string {
+	switch kind {
+	case "stop":
+		return "■"
+	case "caution":
+		return "▲"
+	}
+	return "●"
+}
+
+// field is a labelled place to type a length or a number. What is typed stays as it is; what is wrong with it is said under it.
+func (a *App) field(id, label, unit string, next string, done func(ctx app.Context)) app.UI {
+	mode := "decimal"
+	if unit == "in" {
+		mode = "text" // fractions need a slash
+	}
+	problem := a.problem[id]
+	return app.Div().Class("field").Body(
+		app.Label().For(id).Text(label),
+		app.Div().Class("field-line").Body(
+			app.Input().ID(id).Type("text").Attr("inputmode", mode).AutoComplete(false).Attr("enterkeyhint", "next").
+				Value(a.typed[id]).Aria("invalid", problem != "").Aria("describedby", id+"-problem").
+				OnInput(func(ctx app.Context, _ app.Event) { a.typed[id] = ctx.JSSrc().Get("value").String() }, a.scope("input", id)).
+				OnKeyDown(func(ctx app.Context, e app.Event) {
+					if e.Get("key").String() != "Enter" {
+						return
+					}
+					e.PreventDefault()
+					if next != "" {
+						focusOn(next)
+					} else if done != nil {
+						done(ctx)
+					}
+				}, a.scope("enter", id)),
+			app.Span().Class("field-unit").Text(unit),
+		),
+		app.P().Class("problem").ID(id+"-problem").Hidden(problem == "").Text(problem),
+	)
+}
+
+// stepper picks a number by two buttons: for a thumb, with no keyboard over half the screen.
+func (a *App) stepper(name, label, value, down, up string, less, greater func(ctx app.Context)) app.UI {
+	return app.Div().Class("stepper").Role("group").Aria("label", label).Body(
+		app.Span().Class("stepper-label").Text(label),
+		app.Button().Type("button").Class("button step-button").Aria("label", label+": "+down).Text("−").OnClick(a.on(less), a.scope(name, "less")),
+		app.Output().Class("stepper-value").Text(value),
+		app.Button().Type("button").Class("button step-button").Aria("label", label+": "+up).Text("+").OnClick(a.on(greater), a.scope(name, "more")),
+	)
+}
+
+// toggle is a switch with a sentence.
+func (a *App) toggle(name, label string, on bool, set func(ctx app.Context, on bool)) app.UI {
+	return app.Label().Class("toggle").Body(
+		app.Input().Type("checkbox").ID(name).Checked(on).OnChange(func(ctx app.Context, _ app.Event) {
+			set(ctx, ctx.JSSrc().Get("checked").Bool())
+		}, a.scope("toggle", name, on)),
+		app.Span().Text(label),
+	)
+}
+
+// ask draws a question with its answers.
+func (a *App) ask(q words.Ask, answers ...app.UI) []app.UI {
+	return []app.UI{title(q.Title), lead(q.Lead), a.trouble(), app.Div().Class("choices").Body(answers...), more(words.More(), q.More)}
+}

@@ -1,0 +1,207 @@
+package view
+
+import (
+	"strconv"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"gapwright/app/job"
+	"gapwright/app/words"
+)
+
+// instrumentScreen shows one instrument, or asks what a new one is.
+func (a *App) instrumentScreen() (string, []app.UI) {
+	if a.id == "" {
+		if a.picked["else"] == 1 {
+			return "else", a.somethingElse()
+		}
+		return "new", a.families()
+	}
+	i, ok := a.desk.Instrument(a.id)
+	if !ok {
+		return "nothing/" + a.id, []app.UI{title(words.NothingHere()), lead(words.NothingHereMore())}
+	}
+	body := []app.UI{title(words.Instrument(i)), lead(a.reader().AsSetLine(i))}
+	for _, r := range a.desk.Jobs() {
+		if r.Instrument.ID == i.ID {
+			body = append(body, app.A().Class("card card-open").Href(Link(a.prefix, Job, r.ID)).Body(
+				app.Strong().Text(words.OpenJobs()), app.Span().Class("card-step").Text(words.JobLine(r, r.StepAt(now()))),
+				app.Span().Class("soft").Text(words.When(r.Last, now()))))
+		}
+	}
+	remove := words.Remove()
+	if i.Example {
+		remove = words.RemoveExample()
+	}
+	return "instrument/" + a.id, append(body, a.trouble(),
+		foot(a.button("main", words.NewJob(), func(ctx app.Context) { a.begin(ctx, i) })),
+		a.profile(i),
+		app.Div().Class("menu").Body(fold(remove, soft(words.RemoveMore()), a.button("quiet", words.RemoveSure(), func(ctx app.Context) {
+			if err := a.desk.RemoveInstrument(i.ID); err != nil {
+				a.problem[""] = a.reader().Error(err)
+				return
+			}
+			a.goTo(ctx, Bench, "")
+		}))))
+}
+
+// profile is what may be said of an instrument; whatever is left empty is what is usual for its kind.
+func (a *App) profile(i job.Instrument) app.UI {
+	unit := a.reader().UnitName()
+	usual := i.Kind()
+	if _, started := a.typed["name"]; !started {
+		a.typed["name"] = i.Name
+		a.typed["fret"], a.typed["held"] = words.Number(i.ReadFret()), words.Number(i.Held)
+		a.typed["scale"], a.typed["setback"], a.typed["saddle"], a.typed["spread"] = i.Scale.Text, i.Setback.Text, i.Saddle.Text, i.Spread.Text
+	}
+	keep := func(app.Context) {
+		clear(a.problem)
+		next := i
+		next.Name = a.typed["name"]
+		for id, number := range map[string]*int{"fret": &next.Fret, "held": &next.Held} {
+			n, err := strconv.Atoi(a.typed[id])
+			if err != nil {
+				a.problem[id] = words.WholeNumber()
+				continue
+			}
+			*number = n
+		}
+		for id, typed := range map[string]*job.Typed{"scale": &next.Scale, "setback": &next.Setback, "saddle": &next.Saddle, "spread": &next.Spread} {
+			if a.typed[id] == typed.Text { // untouched: it keeps the unit that it was typed in
+				continue
+			}
+			*typed = job.Typed{}
+			if a.typed[id] != "" {
+				*typed = job.Typed{Text: a.typed[id], Unit: a.reader().Unit}
+				if _, err := typed.Length(); err != nil {
+					a.problem[id] = a.reader().Error(err)
+				}
+			}
+		}
+		if len(a.problem) > 0 {
+			return
+		}
+		if err := next.Check(); err != nil {
+			a.problem[""] = a.reader().Error(err)
+			return
+		}
+		a.keepProfile(next)
+	}
+	reader := a.reader()
+	say := func(label, common string) string { return label + " (" + common + ")" }
+	return fold(words.AboutInstrument(),
+		a.textField("name", words.NameLabel()),
+		soft(words.UsualHere()),
+		a.field("scale", say(words.ScaleLabel(), reader.Length(usual.Scale)), unit, "setback", nil),
+		a.field("setback", words.SetbackLabel(), unit, "saddle", nil),
+		a.field("saddle", say(words.SaddleLabel(), reader.Length(usual.SaddleLength)), unit, "spread", nil),
+		a.field("spread", say(words.SpreadLabel(), reader.Length(usual.SaddleSpread)), unit, "fret", nil),
+		a.field("fret", words.FretLabel(), "", "held", nil),
+		a.field("held", words.HeldLabel(), "", "", keep),
+		soft(words.HeldUsual()),
+		a.toggle("left", words.LeftHanded(), i.LeftHanded, func(_ app.Context, on bool) { i.LeftHanded = on; a.keepProfile(i) }),
+		a.button("quiet", words.Keep(), keep))
+}
+
+// keepProfile keeps a profile, and tells the jobs under way on it.
+func (a *App) keepProfile(i job.Instrument) {
+	if _, err := a.desk.PutInstrument(i); err != nil {
+		a.problem[""] = a.reader().Error(err)
+		return
+	}
+	for _, r := range a.desk.Jobs() {
+		if r.Instrument.ID == i.ID {
+			if err := a.desk.Record(r.ID, job.Described{Instrument: i}); err != nil {
+				a.problem[""] = a.reader().Error(err)
+			}
+		}
+	}
+	clear(a.typed)
+}
+
+// kitScreen shows what is to hand.
+func (a *App) kitScreen() (string, []app.UI) {
+	kit, _ := a.desk.Kit()
+	keep := func(next job.Kit) {
+		clear(a.picked)
+		a.keepKit(next)
+	}
+	switch {
+	case a.picked["marks"] == 1:
+		return "kit-rule", a.ruleChoice(kit, keep)
+	case a.picked["zero"] > 0:
+		return "kit-zero-distance", a.zeroDistance(kit, job.Zeros()[a.picked["zero"]-1], keep)
+	case a.picked["ends"] == 1:
+		return "kit-zero", a.zeroChoice(kit, keep)
+	}
+	row := func(name, value, pick string) app.UI {
+		return app.Div().Class("row").Body(app.Span().Class("row-name").Text(name), app.Span().Class("row-value").Text(value),
+			a.button("quiet small", words.Change(), func(app.Context) { a.picked[pick] = 1 }).Aria("label", words.Change()+": "+name))
+	}
+	has := func(name, label string, now job.Has, set func(*job.Kit, job.Has)) app.UI {
+		return a.toggle(name, label, now == job.Yes, func(_ app.Context, on bool) {
+			answer := job.No
+			if on {
+				answer = job.Yes
+			}
+			next := kit
+			set(&next, answer)
+			a.keepKit(next)
+		})
+	}
+	unit := func(u job.Unit, label string) app.UI {
+		return a.chip("unit", label, kit.Unit == u || kit.Unit == "" && u == job.MM, func(app.Context) { next := kit; next.Unit = u; a.keepKit(next) })
+	}
+	if _, started := a.typed["grit"]; !started && kit.Grit > 0 {
+		a.typed["grit"] = words.Number(kit.Grit)
+	}
+	body := []app.UI{title(words.KitTitle()), lead(words.KitLead()), a.trouble(),
+		app.Div().Class("rows").Body(row(words.RuleRow(), words.Marks(kit.Marks), "marks"), row(words.ZeroRow(), words.Zero(kit.Zero), "ends")),
+		app.Div().Class("look").Role("group").Aria("label", words.UnitLabel()).Body(app.Span().Class("look-place").Text(words.UnitLabel()),
+			app.Div().Class("chips").Body(unit(job.MM, words.Millimetres()), unit(job.Inch, words.Inches()))),
+		has("caliper", words.HasCaliper(), kit.Caliper, func(k *job.Kit, h job.Has) { k.Caliper = h }),
+		has("feelers", words.HasFeelers(), kit.Feelers, func(k *job.Kit, h job.Has) { k.Feelers = h }),
+		has("cards", words.HasCards(), kit.Cards, func(k *job.Kit, h job.Has) { k.Cards = h }),
+		a.toggle("short", words.ShortForm(), kit.Short, func(_ app.Context, on bool) { next := kit; next.Short = on; a.keepKit(next) }),
+		a.field("grit", words.GritLabel(), "", "", func(app.Context) {
+			n, ok := wholeNumber(a.typed["grit"])
+			if !ok || n > 5000 {
+				a.problem["grit"] = words.GritNumber()
+				return
+			}
+			clear(a.problem)
+			next := kit
+			next.Grit = n
+			a.keepKit(next)
+		})}
+	return "kit", body
+}
+
+// keepKit keeps the kit, and tells the jobs under way.
+func (a *App) keepKit(kit job.Kit) {
+	if err := a.desk.SetKit(kit); err != nil {
+		a.problem[""] = a.reader().Error(err)
+		return
+	}
+	for _, r := range a.desk.Jobs() {
+		if r.Kit != kit {
+			if err := a.desk.Record(r.ID, job.Equipped{Kit: kit}); err != nil {
+				a.problem[""] = a.reader().Error(err)
+			}
+		}
+	}
+}
+
+// aboutScreen says what the app is, how to keep it, and what the words mean.
+func (a *App) aboutScreen() []app.UI {
+	body := []app.UI{title(words.AboutTitle())}
+	for _, line := range words.AboutLines() {
+		body = append(body, app.P().Text(line))
+	}
+	body = append(body, a.footing(), a.button("quiet", words.SaveAFile(), func(app.Context) { a.saveFile() }))
+	var terms []app.UI
+	for _, g := range words.Glossary() {
+		terms = append(terms, app.Dt().Text(g[0]), app.Dd().Text(g[1]))
+	}
+	return append(body, fold(words.GlossaryTitle(), app.Dl().Class("glossary").Body(terms...)))
+}

@@ -1,0 +1,339 @@
+package view
+
+import (
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"gapwright/app/draw"
+	"gapwright/app/job"
+	"gapwright/app/store"
+	"gapwright/app/words"
+	"gapwright/geometry"
+)
+
+// choose offers heights by touch, and lets the thumb move each.
+func (a *App) choose(r job.Record) []app.UI {
+	reader := a.reader()
+	own := a.picked["own"] == 1
+	wish := r.Wish(job.Touch(a.picked["touch"]-1), own)
+	if a.picked["touch"] == 0 {
+		wish = r.Wish(job.TouchMixed, own)
+	}
+	wish = r.Nudged(wish, a.picked["bass"], a.picked["treble"])
+	var touches []app.UI
+	for i, t := range job.Touches() {
+		w := r.Wish(t, own)
+		chosen := a.picked["touch"] == i+1 || a.picked["touch"] == 0 && t == job.TouchMixed
+		touches = append(touches, a.choice(app.Text(""), words.TouchName(t), reader.Heights(w.Bass, w.Treble), chosen, func(app.Context) {
+			a.picked["touch"], a.picked["bass"], a.picked["treble"] = i+1, 0, 0
+		}))
+	}
+	nudge := func(name string, by int) func(app.Context) {
+		return func(app.Context) { a.picked[name] += by; clear(a.problem) }
+	}
+	gap := r.Standing(0, false)
+	body := []app.UI{title(words.ChooseTitle()), lead(reader.ChooseLead(gap, r.Instrument.Usual(0), r.Instrument))}
+	for _, course := range []int{0, r.Instrument.Last()} {
+		if l, ok := r.LowestGap(course); ok {
+			body = append(body, soft(reader.LowestOfSaddle(l, r.Instrument, course)))
+		}
+	}
+	if r.Instrument.ReadFret() != 12 || r.Instrument.Held != 0 {
+		body = append(body, soft(words.HeldUsual()))
+	}
+	return append(body, app.Div().Class("choices tight").Body(touches...),
+		a.stepper("bass", words.CourseTitle(r.Instrument, 0), reader.Target(wish.Bass), words.Lower(), words.Higher(), nudge("bass", -1), nudge("bass", 1)),
+		a.stepper("treble", words.CourseTitle(r.Instrument, r.Instrument.Last()), reader.Target(wish.Treble), words.Lower(), words.Higher(), nudge("treble", -1), nudge("treble", 1)),
+		a.toggle("own", words.OwnFloor(), own, func(_ app.Context, on bool) {
+			a.picked["own"] = 0
+			if on {
+				a.picked["own"] = 1
+			}
+		}),
+		a.trouble(),
+		foot(a.button("main", reader.AimFor(wish.Bass, wish.Treble), func(app.Context) { a.tell(wish) })),
+		more(words.More(), words.ChooseMore()))
+}
+
+// plan shows what this round may take off, or why nothing may.
+func (a *App) plan(r job.Record) (string, []app.UI) {
+	if r.Stands[0] == nil && len(r.Rounds) == 1 {
+		return "stand", a.stand(r)
+	}
+	reader := a.reader()
+	plan, err := r.Plan()
+	if err != nil || a.picked["rechoose"] == 1 {
+		return "rechoose", append(a.choose(r), a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "rechoose") }))
+	}
+	keep := a.button("quiet", words.KeepAsItIs(), func(app.Context) { a.tell(job.Judged{Outcome: job.Keep}) })
+	other := a.button("quiet", words.OtherHeights(), func(app.Context) { a.picked["rechoose"] = 1 })
+	finer := func(class string) app.UI {
+		return a.button(class, words.FinerReading(), func(app.Context) { a.picked["reread"], a.picked["way"] = 1, 1 })
+	}
+	if picked := a.picked["reread"]; picked > 0 {
+		return "finer-" + words.Number(picked), a.finer(r, picked-1)
+	}
+	head := []app.UI{title(words.PlanTitle(plan.Outcome, len(r.Rounds)))}
+	switch plan.Outcome {
+	case job.PlanGo:
+		head = append(head, app.Div().Class("ends").Body(a.endNumber(r, 0, plan.Drawn.Bass), a.endNumber(r, 1, plan.Drawn.Treble)), lead(reader.PlanLead(plan, r.Instrument)))
+	case job.PlanTooLow:
+		head = append(head, notice("stop", reader.PlanLead(plan, r.Instrument)))
+	default:
+		head = append(head, lead(reader.PlanLead(plan, r.Instrument)))
+	}
+	for _, f := range plan.Findings {
+		head = append(head, notice(severityClass(f.Severity), reader.Finding(f)))
+	}
+	if plan.Shim > 0 {
+		head = append(head, notice("note", reader.Leaves(plan.Shim)))
+	}
+	head = append(head, a.trouble())
+	numbers := a.planNumbers(r, plan)
+	switch plan.Outcome {
+	case job.PlanGo:
+		return "plan", append(head, a.saddle(r, plan), foot(a.button("main", words.FollowPlan(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), other, keep), numbers)
+	case job.PlanCannotTell:
+		return "cannot-tell", append(head, foot(finer("main"), other, keep), numbers)
+	case job.PlanHeldBack:
+		if plan.HeldHelps {
+			wish := r.Held(plan)
+			return "held-back", append(head, foot(a.button("main", words.AcceptTarget(), func(app.Context) { a.tell(wish) }), other, keep), numbers)
+		}
+	}
+	return "no-cut", append(head, foot(a.button("main", words.KeepAsItIs(), func(app.Context) { a.tell(job.Judged{Outcome: job.Keep}) }), other, finer("quiet")), numbers)
+}
+
+func severityClass(s geometry.Severity) string {
+	switch s {
+	case geometry.Refuse:
+		return "stop"
+	case geometry.Caution:
+		return "caution"
+	}
+	return "note"
+}
+
+// finer reads one string again by a finer way, in place of the rule's reading.
+func (a *App) finer(r job.Record, course int) []app.UI {
+	return a.otherWay(r, course, false, true)
+}
+
+func (a *App) endNumber(r job.Record, side int, cut geometry.Length) app.UI {
+	return app.Div().Class("end").Body(app.Span().Class("end-number").Text(a.reader().Down(cut)), app.Span().Class("end-name").Text(words.SideTitle(side)))
+}
+
+func (a *App) planNumbers(r job.Record, plan job.Plan) app.UI {
+	reader := a.reader()
+	var lines []app.UI
+	for _, p := range plan.Strings {
+		lines = append(lines, app.P().Text(reader.AfterRound(r.Instrument, p)+", "+reader.WantedHeight(p.Target)))
+	}
+	if plan.Outcome == job.PlanGo {
+		lines = append(lines, app.P().Text(reader.WholeCut(0, plan.Whole.Bass)), app.P().Text(reader.WholeCut(1, plan.Whole.Treble)))
+		for side, fine := range []bool{plan.Stop.FineBass, plan.Stop.FineTreble} {
+			if fine {
+				lines = append(lines, app.P().Text(words.FineOnly(side)))
+			}
+		}
+		if s, ok := a.sideView(r, plan); ok {
+			lines = append(lines, picture(s))
+		}
+	}
+	for side, known := range plan.LeftKnow {
+		if known {
+			lines = append(lines, app.P().Text(reader.LeftStanding(side, plan.Left[side])))
+		}
+	}
+	return fold(words.Numbers(), lines...)
+}
+
+// stand asks how far the saddle stands up, once, before the first plan.
+func (a *App) stand(r job.Record) []app.UI {
+	q := words.StandQuestion()
+	unit := r.Kit.Unit
+	say := func(given bool) func(app.Context) {
+		return func(app.Context) {
+			clear(a.problem)
+			facts := make([]job.Fact, 0, 2)
+			for side := range 2 {
+				s := job.Stood{Side: side}
+				if given {
+					id := "stand-" + words.Number(side)
+					s.Exposure, s.Give = job.Typed{Text: a.typed[id], Unit: unit}, r.Kit.StandGive()
+					if _, err := s.Exposure.Length(); err != nil {
+						a.problem[id] = a.reader().Error(err)
+						continue
+					}
+					if err := s.Check(); err != nil {
+						a.problem[id] = a.reader().Error(err)
+						continue
+					}
+				}
+				facts = append(facts, s)
+			}
+			if len(a.problem) == 0 {
+				a.tell(facts...)
+			}
+		}
+	}
+	return []app.UI{title(q.Title), lead(q.Lead), a.trouble(),
+		app.Div().Class("fields").Body(
+			a.field("stand-0", words.SideTitle(0), string(unit), "stand-1", nil),
+			a.field("stand-1", words.SideTitle(1), string(unit), "", say(true))),
+		foot(a.button("main", words.GoOn(), say(true)), a.button("quiet", words.IDontKnow(), say(false))), more(words.More(), q.More)}
+}
+
+// mark asks what will be followed and shows what to draw for it.
+func (a *App) mark(r job.Record) (string, []app.UI) {
+	follow, ok := r.Answer(job.AskFollow)
+	if !ok || a.picked["refollow"] == 1 {
+		return "ask", a.question(r, job.AskFollow)
+	}
+	plan, err := r.Plan()
+	if err != nil {
+		return "mark", []app.UI{title(words.MarkTitle()), notice("stop", a.reader().Error(err))}
+	}
+	return "mark-" + string(follow), []app.UI{title(words.MarkTitle()), lead(a.reader().MarkLead(follow, plan.Drawn.Bass, plan.Drawn.Treble)), a.trouble(),
+		a.saddle(r, plan),
+		foot(a.button("main", words.Marked(), func(app.Context) { a.tell(job.Did{Step: job.Mark}) }),
+			a.button("quiet", words.FollowOther(), func(app.Context) { a.picked["refollow"] = 1 })),
+		more(words.More(), words.MarkMore())}
+}
+
+// sand coaches: so many strokes, then a check. The first stroke waits until everything before it is safely stored.
+func (a *App) sand(r job.Record) (string, []app.UI) {
+	state := a.desk.JobState(a.id)
+	round := r.Current()
+	if len(round.Work) == 0 && state.Mark != store.Saved && a.picked["unsaved"] == 0 {
+		return "waiting", a.waiting(state)
+	}
+	coach, err := r.Coach()
+	reader := a.reader()
+	if err != nil {
+		return "sand", []app.UI{title(words.SandTitle(coach)), notice("stop", reader.Error(err)), a.stopButton("main")}
+	}
+	head := []app.UI{title(words.SandTitle(coach)), lead(reader.SandLead(coach))}
+	if coach.Verdict == geometry.AtLine || coach.Verdict == geometry.PastLine {
+		kind := "note"
+		if coach.Verdict == geometry.PastLine {
+			kind = "stop"
+		}
+		head[1] = notice(kind, reader.SandLead(coach))
+		return "there", append(head, a.trouble(), foot(a.button("main", words.StopHere(), func(app.Context) { a.tell(job.Did{Step: job.Sand}) })), more(words.More(), words.SandMore(r.Kit.Grit)))
+	}
+	strokes := coach.Strokes
+	if n, changed := a.picked["strokes"]; changed {
+		strokes = n
+	}
+	change := func(by int) func(app.Context) {
+		return func(app.Context) { a.picked["strokes"] = max(0, strokes+by) }
+	}
+	count := a.stepper("strokes", words.StrokesDone(), words.Number(strokes), words.FewerStrokes(), words.MoreStrokes(), change(-1), change(1))
+	if coach.ByCaliper {
+		if !coach.Ready {
+			strokes = 0
+		}
+		return "caliper-" + words.Number(len(round.Work)), append(head, a.byCaliper(r, coach, strokes, count)...)
+	}
+	return "line-" + words.Number(len(round.Work)), append(head, a.byLine(r, strokes, count)...)
+}
+
+func (a *App) waiting(state store.State) []app.UI {
+	body := []app.UI{title(words.SaveWaits())}
+	if state.Mark == store.NotSaved {
+		body = []app.UI{title(words.Mark(state)), notice("caution", words.MarkWhy(state.Why)),
+			foot(a.button("main", words.TryAgain(), func(app.Context) { a.desk.Retry() }),
+				a.button("quiet", words.GoOnUnsaved(), func(app.Context) { a.picked["unsaved"] = 1 }))}
+	}
+	return body
+}
+
+func (a *App) stopButton(class string) app.UI {
+	return a.button(class, words.StopSanding(), func(app.Context) { a.tell(job.Did{Step: job.Sand}) })
+}
+
+func (a *App) byCaliper(r job.Record, coach job.Coach, strokes int, count app.UI) []app.UI {
+	unit := r.Kit.Unit
+	record := func(app.Context) {
+		a.tellAt("height-1", job.Checked{Strokes: strokes, Bass: job.Typed{Text: a.typed["height-0"], Unit: unit}, Treble: job.Typed{Text: a.typed["height-1"], Unit: unit}})
+	}
+	var body []app.UI
+	label := words.RecordStart()
+	if coach.Ready {
+		label = words.RecordCheck()
+		body = append(body, app.Div().Class("rows").Body(
+			app.P().Class("row-line").Text(a.reader().LeftToGo(0, coach.LeftBass, coach.TargetBass)),
+			app.P().Class("row-line").Text(a.reader().LeftToGo(1, coach.LeftTreble, coach.TargetTreble))), count)
+	}
+	return append(body, a.trouble(), app.Div().Class("fields").Body(
+		a.field("height-0", words.HeightAt(0), string(unit), "height-1", nil), a.field("height-1", words.HeightAt(1), string(unit), "", record)),
+		foot(a.button("main", label, record), a.stopButton("quiet")), more(words.More(), words.SandMore(r.Kit.Grit)))
+}
+
+func (a *App) byLine(r job.Record, strokes int, count app.UI) []app.UI {
+	lines := job.Lines()
+	rows := make([]app.UI, 3)
+	for place := range rows {
+		key := "look-" + words.Number(place)
+		var chips []app.UI
+		for i, l := range lines {
+			chips = append(chips, a.chip(key, words.Line(l), a.picked[key] == i, func(app.Context) { a.picked[key] = i }))
+		}
+		rows[place] = app.Div().Class("look").Role("group").Aria("label", words.Place(place)).Body(app.Span().Class("look-place").Text(words.Place(place)), app.Div().Class("chips").Body(chips...))
+	}
+	record := func(app.Context) {
+		a.tell(job.Looked{Strokes: strokes, Bass: lines[a.picked["look-0"]], Middle: lines[a.picked["look-1"]], Treble: lines[a.picked["look-2"]]})
+	}
+	return []app.UI{count, app.H2().Text(words.LookQuestion()), app.Div().Class("looks").Body(rows...), a.trouble(),
+		foot(a.button("main", words.RecordLook(strokes), record), a.stopButton("quiet")), more(words.More(), words.SandMore(r.Kit.Grit))}
+}
+
+// smooth is fine paper, in the last round only.
+func (a *App) smooth(r job.Record) []app.UI {
+	plan, _ := r.Plan()
+	q := a.reader().SmoothAsk(plan)
+	did := func(app.Context) { a.tell(job.Did{Step: job.Smooth}) }
+	skip := func(app.Context) { a.tell(job.Skipped{Step: job.Smooth}) }
+	main, other := a.button("main", words.Smoothed(), did), a.button("quiet", words.SkipForNow(), skip)
+	if plan.HalfWay {
+		main, other = a.button("main", words.SkipForNow(), skip), a.button("quiet", words.Smoothed(), did)
+	}
+	return []app.UI{title(q.Title), lead(q.Lead), picture(draw.ActPicture(draw.SmoothFoot, r.Instrument.LeftHanded, "", "")), a.trouble(), foot(main, other), more(words.More(), append(q.More, words.Skip(job.Smooth)))}
+}
+
+// save ends the job.
+func (a *App) save(r job.Record) []app.UI {
+	after := r.Final()
+	return []app.UI{title(words.SaveTitle()), lead(a.reader().SaveLead(len(after))), a.summary(r), a.trouble(),
+		foot(a.button("main", words.SaveButton(), func(app.Context) { a.tell(job.Saved{}) }))}
+}
+
+// finished shows the record, and says that it is saved only when it is.
+func (a *App) finished(r job.Record) []app.UI {
+	if r.Ended == job.Away {
+		return []app.UI{title(words.PutAwayTitle()), lead(words.PutAwayMore()), a.summary(r),
+			foot(app.A().Class("button main").Href(Link(a.prefix, Bench, "")).Text(words.BenchName()))}
+	}
+	state := a.desk.JobState(r.ID)
+	if state.Mark != store.Saved {
+		return append(a.waiting(state), a.summary(r))
+	}
+	return []app.UI{title(words.FinishedTitle()), lead(words.Proven(r.Current().Outcome == job.Done)), a.summary(r),
+		foot(app.A().Class("button main").Href(Link(a.prefix, Bench, "")).Text(words.BenchName()))}
+}
+
+// summary tells what the job found and left.
+func (a *App) summary(r job.Record) app.UI {
+	reader := a.reader()
+	var rows []app.UI
+	for _, c := range r.Final() {
+		rows = append(rows, app.Div().Class("row").Body(
+			app.Span().Class("row-name").Text(words.CourseTitle(r.Instrument, c.Course)),
+			app.Span().Class("row-value").Text(reader.Span(c.Read)),
+			app.Span().Class("row-note").Text(reader.WasBefore(c))))
+	}
+	for _, n := range r.Notes {
+		rows = append(rows, app.P().Class("row-line").Text(n))
+	}
+	return app.Div().Class("rows").Body(rows...)
+}

@@ -1,0 +1,195 @@
+package words
+
+import (
+	"time"
+
+	"gapwright/app/job"
+	"gapwright/app/store"
+)
+
+// The places' names.
+func BenchName() string { return "Bench" }
+func KitName() string   { return "Kit" }
+func AboutName() string { return "About" }
+
+// Opening is what stands on a page before the app itself runs.
+func Opening() string { return "Opening your bench…" }
+
+// FamilyQuestion is the first thing asked.
+func FamilyQuestion() Ask {
+	return Ask{Title: "What are you setting up?", Lead: "Choose what comes nearest. Nothing leaves this phone."}
+}
+
+// SomethingElse is the last of its answers, with what it leads to.
+func SomethingElse() string      { return "Something else, or not sure" }
+func SomethingElseTitle() string { return "Not this way yet" }
+func SomethingElseText() string {
+	return "Today the app knows one way: sanding a loose saddle from below. Screws, wheels and movable bridges are set without sanding, and that is not built yet."
+}
+func SomethingElseMore() []string {
+	return []string{"Not sure? Look where the strings cross the bridge. A narrow strip of bone or plastic standing in a slot is a loose saddle: choose the instrument that comes nearest."}
+}
+
+// AddInstrument, Example and the other buttons of the Bench.
+func AddInstrument() string   { return "Add an instrument" }
+func TryExample() string      { return "Look at a worked example" }
+func ExampleName() string     { return "Example: the porch guitar" }
+func RemoveExample() string   { return "Remove the example" }
+func Remove() string          { return "Remove this instrument" }
+func RemoveSure() string      { return "Remove it and its open jobs" }
+func RemoveMore() string      { return "Its heights and open jobs go with it." }
+func OpenJobs() string        { return "Under way" }
+func Instruments() string     { return "Instruments" }
+func AboutInstrument() string { return "About this instrument" }
+func Keep() string            { return "Keep" }
+func NothingHere() string     { return "Nothing is here" }
+func NothingHereMore() string {
+	return "This address names something that is not on this device. Go back to the Bench."
+}
+func NewerDocument() string {
+	return "A newer version of the app wrote this. It is kept untouched; reload to get that version."
+}
+func LoadingJob() string { return "Fetching this job…" }
+
+// GoOn names an open job on the Bench.
+func JobLine(r job.Record, step job.Step) string {
+	line := StepName(step)
+	if len(r.Rounds) > 1 {
+		line = Rounds(len(r.Rounds)) + ", " + line
+	}
+	return line
+}
+
+// AsSetLine tells a baseline.
+func (r Reader) AsSetLine(i job.Instrument) string {
+	if i.AsSet == nil {
+		return "Not set yet"
+	}
+	bass, err := i.AsSet.Interval(0)
+	treble, err2 := i.AsSet.Interval(i.Last())
+	if err != nil || err2 != nil {
+		return "As set on " + Day(i.AsSet.At)
+	}
+	return "As set " + Day(i.AsSet.At) + ": " + r.Span(bass) + " bass, " + r.Span(treble) + " treble"
+}
+
+// Mark says how safe what was entered is.
+func Mark(s store.State) string {
+	switch s.Mark {
+	case store.Saved:
+		return "Saved"
+	case store.Saving:
+		return "Saving…"
+	}
+	return "Not saved"
+}
+
+// MarkWhy says what to do about what is not saved.
+func MarkWhy(w store.Why) string {
+	switch w {
+	case store.Full:
+		return "There is no room left on this device. Free some, then tap Try again. Until then, keep this page open."
+	case store.Blocked:
+		return "This browser does not let the app store anything, perhaps in a private window. Open it in an ordinary window, or save a file under About."
+	case store.Conflict:
+		return "Another window of the app changed the same thing. Both are kept. Reload to see where it stands."
+	case store.NoAnswer:
+		return "The device has not answered yet. Keep this page open; it is tried again."
+	}
+	return "Storing failed. Keep this page open and tap Try again."
+}
+
+func TryAgain() string    { return "Try again" }
+func GoOnUnsaved() string { return "Go on without" }
+func SaveAFile() string   { return "Save everything to a file" }
+func FileName() string    { return "gapwright-everything.json" }
+func OpenInOther() string { return "Changed in another window; shown as it is now." }
+func SetAside(n int) string {
+	return plural(n, "stored text was", "stored texts were") + " damaged. What could not be read is kept aside; nothing was overwritten."
+}
+func PartedLine(n int) string {
+	return plural(n, "thing was", "things were") + " changed in two windows in ways that do not join. Both versions are kept."
+}
+
+// Offline says whether the app works without a network.
+func Offline(state string) string {
+	switch state {
+	case "ready":
+		return "Ready offline"
+	case "cannot":
+		return "Needs a network: this browser keeps no pages"
+	}
+	return "Getting ready for offline…"
+}
+
+// NewVersion offers a newer version.
+func NewVersion() string    { return "A newer version is on this device." }
+func UseNewVersion() string { return "Use it now" }
+
+// The Kit.
+func KitTitle() string       { return "What you have to hand" }
+func KitLead() string        { return "Every instruction is worded for it." }
+func RuleRow() string        { return "Rule" }
+func ZeroRow() string        { return "Its zero" }
+func Change() string         { return "Change" }
+func HasCaliper() string     { return "A caliper" }
+func HasFeelers() string     { return "Feelers or drill shanks" }
+func HasCards() string       { return "A pack of equal cards" }
+func GritLabel() string      { return "Sanding paper’s number" }
+func UnitLabel() string      { return "Lengths in" }
+func Millimetres() string    { return "Millimetres" }
+func Inches() string         { return "Inches" }
+func ShortForm() string      { return "Short form: all readings on one page" }
+func ShortFormLead() string  { return "Type the highest mark that shows light. Enter moves on." }
+func TakeReadings() string   { return "Take these readings" }
+func BetweenStrings() string { return "The strings between" }
+func GritNumber() string     { return "Type the paper’s number, such as 220." }
+func LitMark() string        { return "highest mark with light" }
+func NotAMark(k job.Kit) string {
+	return "Your rule has no mark there. The nearest are " + MarkLabel(k.Mark(1)) + ", " + MarkLabel(k.Mark(2)) + ", " + MarkLabel(k.Mark(3)) + " and so on."
+}
+
+// The instrument's own page.
+func NameLabel() string    { return "What you call it" }
+func FretLabel() string    { return "Read at fret" }
+func HeldLabel() string    { return "Held down at fret (0: open)" }
+func ScaleLabel() string   { return "Scale length" }
+func SetbackLabel() string { return "Saddle setback" }
+func SaddleLabel() string  { return "Saddle length" }
+func SpreadLabel() string  { return "Outer strings apart, at the saddle" }
+func LeftHanded() string   { return "Left-handed" }
+func UsualHere() string    { return "Empty: what is usual for its kind." }
+func HeldUsual() string {
+	return "Wanted heights are for that fret, held like that; they are not open heights at fret 12."
+}
+func WholeNumber() string { return "Type a whole number, such as 12." }
+
+// About.
+func AboutTitle() string { return "About Gapwright" }
+func AboutLines() []string {
+	return []string{
+		"It measures string height with you, works out how much of the saddle may come off and where, stays with you while you sand, and keeps the result. It works without a network, and nothing ever leaves this device.",
+		"To keep it on a phone: open the browser’s menu and choose Add to Home screen. Pages that are not there may be cleared by the phone when they are not used for weeks.",
+		"It plans for the worst case of what your tools can tell. It cannot see cracks, glue or a bad fret. When something looks wrong, stop and see a qualified repairer.",
+	}
+}
+
+// When says when a job was worked on.
+func When(at, now time.Time) string { return Age(now.Sub(at)) }
+
+// Glossary explains the trade's words at a tap.
+func Glossary() [][2]string {
+	return [][2]string{
+		{"Action", "How high the strings stand over the frets. Here always the gap between the top of a fret and the string."},
+		{"Saddle", "The strip the strings cross at the bridge end. Sanding its underside lowers all strings."},
+		{"Nut", "The slotted piece at the head end."},
+		{"Relief", "The slight forward bow of the neck."},
+		{"Scale length", "Twice the distance from the nut to fret 12."},
+		{"Setback", "How far the saddle stands beyond the scale length, so that stopped notes are in tune."},
+		{"Break angle", "How steeply the string bends over the saddle on its way to the bridge."},
+		{"Floor", "The least height the app plans for."},
+		{"Round", "Once through: saddle out, sand, saddle in, measure."},
+		{"As set", "The heights at the end of a finished job, to compare with later."},
+	}
+}
+func GlossaryTitle() string { return "Words of the trade" }
