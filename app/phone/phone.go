@@ -60,7 +60,6 @@ type Phone struct {
 	mu         sync.Mutex
 	complaints []string
 	expected   []string
-	answers    map[string]bool // what was asked of the network, by URL
 }
 
 // New starts a phone with an empty profile. It is switched off when the test ends.
@@ -70,7 +69,7 @@ func New(t testing.TB, model Model) *Phone {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := &Phone{t: t, model: model, profile: profile, answers: make(map[string]bool)}
+	p := &Phone{t: t, model: model, profile: profile}
 	p.start()
 	t.Cleanup(func() {
 		if t.Failed() {
@@ -138,11 +137,17 @@ func (p *Phone) start() {
 		p.t.Fatal(err)
 	}
 	p.tab, p.stop = tab, stop
+	p.dress()
+}
+
+// dress gives the tab the phone's screen, finger and colours.
+func (p *Phone) dress() {
+	p.t.Helper()
 	scheme := "light"
 	if p.model.Dark {
 		scheme = "dark"
 	}
-	err = chromedp.Do(p.tab,
+	p.do("setting the screen",
 		chromedp.EmulateViewport(p.model.Width, p.model.Height, chromedp.EmulateMobile, chromedp.EmulateTouch),
 		chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
 			_, err := cdp.Call(ctx, t, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
@@ -151,9 +156,25 @@ func (p *Phone) start() {
 			return err
 		}),
 	)
-	if err != nil {
+}
+
+// Another opens a second tab in the same browser, at the same host. It closes with the test, or when the first one restarts.
+func (p *Phone) Another() *Phone {
+	p.t.Helper()
+	q := &Phone{t: p.t, model: p.model, profile: p.profile, home: p.home}
+	tab, cancel := chromedp.NewContext(p.tab, chromedp.WithListener(q.hear))
+	if err := chromedp.Do(tab); err != nil {
 		p.t.Fatal(err)
 	}
+	q.tab, q.stop = tab, cancel
+	q.dress()
+	p.t.Cleanup(func() {
+		cancel()
+		for _, complaint := range q.Complaints() {
+			p.t.Error("the other tab complained: " + complaint)
+		}
+	})
+	return q
 }
 
 // Restart closes the browser in good order and opens it again with the same profile.
@@ -205,7 +226,6 @@ func (p *Phone) hear(event any) {
 		}
 	case *network.EventRequestWillBeSent:
 		asked := e.Request.URL
-		p.answers[asked] = true
 		if u, err := url.Parse(asked); err != nil || u.Hostname() != "127.0.0.1" && u.Scheme != "data" && u.Scheme != "blob" && u.Scheme != "about" {
 			p.complaints = append(p.complaints, "a request elsewhere: "+asked)
 		}

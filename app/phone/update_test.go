@@ -137,6 +137,51 @@ func TestANewVersionWaitsUntilItIsAskedFor(t *testing.T) {
 	p.placesOpen(second.Version, "")
 }
 
+func TestAnotherTabIsToldThatANewVersionWasTakenUp(t *testing.T) {
+	first, second := Site(t), later(t, 'b')
+	host := Serve(t, first)
+	p := New(t, Small)
+	p.Visit(host)
+	p.WaitReadyOffline()
+	other := p.Another()
+	other.Open("/job/")
+	other.JS(`(window.replaced = 0, gapwright.onReplaced(() => { replaced++ }))`)
+
+	host.Publish(second)
+	p.look()
+	p.Wait("the new version waiting", "gapwright.waiting()")
+	p.JS("(gapwright.useNew(), true)")
+	other.Wait("the other tab told", "replaced === 1")
+	if got := other.version(); got != first.Version {
+		t.Errorf("the other tab was given version %s without being asked, want %s until it reloads", got, first.Version)
+	}
+	other.Reload()
+	if got := other.version(); got != second.Version {
+		t.Errorf("the other tab reloaded: version %s, want %s", got, second.Version)
+	}
+}
+
+func TestTheFirstVisitIsNotTakenForANewVersion(t *testing.T) {
+	host := Serve(t, Site(t))
+	p := New(t, Small)
+	p.Visit(host)
+	p.JS(`(window.replaced = 0, gapwright.onReplaced(() => { replaced++ }))`)
+	p.WaitReadyOffline()
+	if p.JS("replaced") != 0.0 || p.JS("gapwright.waiting()") != false {
+		t.Errorf("on the first visit: %v versions taken up, waiting %v", p.JS("replaced"), p.JS("gapwright.waiting()"))
+	}
+}
+
+func TestTheScreenStaysOnWhileItIsAskedTo(t *testing.T) {
+	p := New(t, Small)
+	p.Visit(Serve(t, Site(t)))
+	for _, on := range []bool{true, true, false, true, false} {
+		if got := p.JS(fmt.Sprintf("gapwright.keepAwake(%t)", on)); got != on {
+			t.Errorf("keepAwake(%t) = %v", on, got)
+		}
+	}
+}
+
 func TestTheWorkerKeepsNothingThatIsNotInItsList(t *testing.T) {
 	s := Site(t)
 	host := Serve(t, s)
