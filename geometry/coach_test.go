@@ -67,6 +67,11 @@ func TestCoachStops(t *testing.T) {
 	if a := must(s.Coach(nil)); a.Verdict != FavourTreble { // a sloping cut begins out of level
 		t.Errorf("%+v, want FavourTreble", a)
 	}
+	// new paper: 0.20 in 4 strokes proves (0.20 − 0.06)/4 = 0.035 a stroke, whatever the average; half of 0.17 is 2.4 of those
+	s.StopTreble = 0.4
+	if a := must(s.Coach([]SandingCheck{{30, 11.97, 10.97}, {4, 11.77, 10.77}})); a.Strokes != 2 || a.Verdict != KeepLevel {
+		t.Errorf("after new paper: %+v, want 2 strokes", a)
+	}
 	s.StopBass, s.StopTreble = 0, 0
 	if a := must(s.Coach(nil)); a.Verdict != AtLine || a.Strokes != 0 {
 		t.Errorf("nothing to take off: %+v", a)

@@ -185,6 +185,17 @@ func TestAnEndThatWouldGoNegative(t *testing.T) {
 	if _, _, ok := Blocked(strings, ends72, RoundRules{Smoothing: 0.1}); ok {
 		t.Error("no target under the floor is offered")
 	}
+	// treble wanted 2.0 off: 2/0.875 × 0.125 = 0.285714 here, 2.0 − 0.142857 = 1.857143; a halved first round does not change what it needs
+	for _, half := range []bool{false, true} {
+		strings := two(Exactly(2), 2, Exactly(2.25), 1.25)
+		_, target, ok := Blocked(strings, ends72, RoundRules{Smoothing: 0.1, HalfWay: half})
+		near(t, "the target it would need", target, 1.85, 1e-9)
+		strings[0].Target = target
+		stop := must(StopLine(strings, ends72, RoundRules{Smoothing: 0.1, HalfWay: half}))
+		if asked := stop.Asked[1]; !ok || stop.Line.At(27) < asked-1e-6 {
+			t.Errorf("half-way %v: the treble string gets %v of %v", half, stop.Line.At(27), asked)
+		}
+	}
 	if _, _, ok := Blocked(two(Exactly(2.5), 2, Exactly(2.5), 2), ends72, RoundRules{Smoothing: 0.1}); ok {
 		t.Error("nothing is in the way of a level cut")
 	}

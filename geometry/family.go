@@ -18,6 +18,10 @@ type Family struct {
 	DropIn         bool      // usually has a loose saddle in a slot
 }
 
+// LowB is how much higher than the family's bass string a bass with five strings carries its lowest one, gap and floors alike (common practice,
+// no source).
+const LowB Length = 0.2
+
 // FamilyID names a family for good: it stands in saved records.
 type FamilyID string
 

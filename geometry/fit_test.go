@@ -156,7 +156,9 @@ func TestTiesAreSettledByTheNextWorst(t *testing.T) {
 		{"nothing", []pull{{0.2, 0.5, 0, 0}, {0.8, 0.5, 0, 0}}, 0, 0},
 		// the bass string is over its target already and must not be touched: nothing anywhere
 		{"one capped at nothing", []pull{{0.2, 0.5, -0.1, -0.1}, {0.8, 0.5, 0.5, 0.5}}, 0, 0},
-		// two strings at one place asking 0.2 and 0.6: 0.4 there, both 0.2 out; the third gets exactly what it asks: 0.8 and 1.2 at the ends' places
+		// one string a fifth of the way along asks 0.8 there: 1.0 at the bass end alone removes least (4.0 at the treble end alone would do too)
+		{"least removed", []pull{{0.2, 0.5, 0.4, 9}}, 1, 0},
+		// two strings at one place asking 0.2 and 0.6: 0.4 there, both 0.2 out; the third gets what it asks: cuts of 0.8 and 1.2 at their places
 		{"a pair", []pull{{0.2, 0.5, 0.2, 9}, {0.2, 0.5, 0.6, 9}, {0.8, 0.5, 0.6, 9}}, 0.8 - 0.4/3, 1.2 + 0.4/3},
 	} {
 		p, q := fit(c.pulls)
