@@ -97,7 +97,7 @@ func lowestWorst(pulls []pull, bound []float64) (lowest float64, best [][2]float
 			yw := cross(u, v)
 			for _, w := range rows[j+1:] {
 				yu, yv := cross(v, w), cross(w, u)
-				if min(yu, yv, yw) < -tiny && max(yu, yv, yw) > tiny {
+				if (yu < -tiny || yv < -tiny || yw < -tiny) && (yu > tiny || yv > tiny || yw > tiny) {
 					continue
 				}
 				weight := yu*u.c + yv*v.c + yw*w.c

@@ -38,6 +38,13 @@ func TestNoStringEndsBelowItsTargetOrFloor(t *testing.T) {
 		cut := 0
 		for range 4000 {
 			strings, ends := anyStrings(rng, 2+rng.IntN(6))
+			if rng.IntN(5) == 0 { // pairs close together, some at one and the same place
+				for i := 1; i < len(strings); i += 2 {
+					strings[i].Offset = strings[i-1].Offset + Length(rng.IntN(3))*0.01
+				}
+				strings = append(strings, strings[0])
+				strings[len(strings)-1].Offset = ends.Treble
+			}
 			rules := RoundRules{Smoothing: Length(rng.Float64() * 0.2), HalfWay: rng.IntN(2) == 0}
 			stop := must(StopLine(strings, ends, rules))
 			if stop.Line.Bass < 0 || stop.Line.Treble < 0 || stop.SmoothBass < 0 || stop.SmoothTreble < 0 {
