@@ -1,0 +1,431 @@
+package job
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"gapwright/geometry"
+)
+
+// The job scripts in testdata/jobs are whole jobs as text. A line at the left margin is one fact and ends in what it leads to:
+//
+//	did plan => take-out            the step that follows
+//	did plan => refused stale       or the kind of its refusal
+//
+// An indented line below it states a number in millimetres, worked out by hand, or a name. '#' begins a comment. Lengths in facts are as
+// typed, in the unit of the kit unless they say another. 'wait 26h' lets time pass. There is no way to rewrite the numbers from a run.
+func TestJobScripts(t *testing.T) {
+	files, err := filepath.Glob("../../testdata/jobs/*.txt")
+	if err != nil || len(files) == 0 {
+		t.Fatalf("no job scripts found: %v", err)
+	}
+	for _, file := range files {
+		t.Run(strings.TrimSuffix(filepath.Base(file), ".txt"), func(t *testing.T) {
+			text, err := os.ReadFile(file)
+			if err != nil {
+				t.Fatal(err)
+			}
+			s := script{now: noon}
+			facts := 0
+			for n, line := range strings.Split(string(text), "\n") {
+				line, _, _ = strings.Cut(line, "#")
+				words := strings.Fields(line)
+				if len(words) == 0 {
+					continue
+				}
+				var err error
+				if strings.HasPrefix(line, " ") || strings.HasPrefix(line, "\t") {
+					err = s.check(words)
+				} else {
+					facts++
+					err = s.step(words)
+				}
+				if err != nil {
+					t.Fatalf("%s:%d: %s: %v", filepath.Base(file), n+1, strings.TrimSpace(line), err)
+				}
+			}
+			if facts == 0 {
+				t.Fatal("a script without a single fact")
+			}
+			if again, err := Replay(s.record.Events); err != nil || again.Step() != s.record.Step() {
+				t.Errorf("read again from its events: step %s, %v", again.Step(), err)
+			}
+		})
+	}
+}
+
+type script struct {
+	record Record
+	now    time.Time
+}
+
+// step applies one fact and looks at what it led to.
+func (s *script) step(words []string) error {
+	if words[0] == "wait" {
+		d, err := time.ParseDuration(words[1])
+		s.now = s.now.Add(d)
+		return err
+	}
+	arrow := len(words) - 1
+	for arrow > 0 && words[arrow] != "=>" {
+		arrow--
+	}
+	if arrow == 0 {
+		return errors.New("does not say what it leads to")
+	}
+	want := strings.Join(words[arrow+1:], " ")
+	fact, err := s.fact(words[:arrow])
+	if err != nil {
+		return err
+	}
+	s.now = s.now.Add(time.Minute)
+	next, err := s.record.Apply(Event{Job: "j", Sequence: len(s.record.Events) + 1, Writer: "w", At: s.now, Fact: fact})
+	got := string(next.Step())
+	var refusal *Refusal
+	if errors.As(err, &refusal) {
+		got = "refused " + string(refusal.Kind)
+	}
+	if got != want {
+		return fmt.Errorf("leads to %q (%v), want %q", got, err, want)
+	}
+	s.record = next
+	return nil
+}
+
+// settings reads key=value words; a bare word is a key that is set.
+func settings(words []string) map[string]string {
+	set := map[string]string{}
+	for _, w := range words {
+		key, value, _ := strings.Cut(w, "=")
+		set[key] = value
+	}
+	return set
+}
+
+func (s *script) typed(text string) Typed {
+	if text == "" || text == "-" {
+		return Typed{}
+	}
+	return Typed{strings.ReplaceAll(text, "_", " "), s.record.Kit.Unit}
+}
+
+func (s *script) kit(set map[string]string) Kit {
+	kit := s.record.Kit
+	for key, value := range set {
+		switch key {
+		case "unit":
+			kit.Unit = Unit(value)
+		case "rule":
+			kit.Marks = Marks(value)
+		case "zero":
+			kit.Zero = Zero(value)
+		case "caliper":
+			kit.Caliper = Has(value)
+		case "grit":
+			kit.Grit, _ = strconv.Atoi(value)
+		}
+	}
+	if value, given := set["zero-at"]; given {
+		kit.ZeroDist = Typed{value, kit.Unit}
+	}
+	return kit
+}
+
+func (s *script) profile(set map[string]string) Instrument {
+	profile := s.record.Instrument
+	for key, value := range set {
+		switch key {
+		case "name":
+			profile.Name = value
+		case "fret":
+			profile.Fret, _ = strconv.Atoi(value)
+		case "held":
+			profile.Held, _ = strconv.Atoi(value)
+		case "scale":
+			profile.Scale = Typed{value, MM}
+		case "setback":
+			profile.Setback = Typed{value, MM}
+		case "saddle":
+			profile.Saddle = Typed{value, MM}
+		case "spread":
+			profile.Spread = Typed{value, MM}
+		}
+	}
+	return profile
+}
+
+func (s *script) fact(words []string) (fact Fact, err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("too few words: %v", p)
+		}
+	}()
+	word := func(n int) string { return words[n] }
+	number := func(n int) int {
+		i, e := strconv.Atoi(words[n])
+		err = errors.Join(err, e)
+		return i
+	}
+	read := func(way Way, rest int) Read {
+		set := settings(words[rest:])
+		read := Read{String: number(1), Fret: s.record.Instrument.ReadFret(), Held: s.record.Instrument.Held, Way: way}
+		_, read.Replaces = set["replaces"]
+		if fret, given := set["fret"]; given {
+			read.Fret, _ = strconv.Atoi(fret)
+		}
+		return read
+	}
+	switch words[0] {
+	case "began":
+		set := settings(words[2:])
+		profile := s.profile(set)
+		profile.ID, profile.Family = "i", geometry.FamilyID(word(1))
+		return Began{Method: SandUnderside, Instrument: profile, Kit: s.kit(set)}, err
+	case "equipped":
+		return Equipped{s.kit(settings(words[1:]))}, err
+	case "described":
+		return Described{s.profile(settings(words[1:]))}, err
+	case "answered":
+		return Answered{Question(word(1)), Answer(word(2))}, err
+	case "marks":
+		r, kit := read(ByMarks, 4), s.record.Kit
+		r.Low, r.High, r.End, r.EndGive, r.EndCut = s.typed(word(2)), s.typed(word(3)), kit.end(), kit.endGive(), kit.Zero == ZeroCutOff
+		return r, err
+	case "caliper":
+		r := read(ByCaliper, 3)
+		r.Low = s.typed(word(2))
+		return r, err
+	case "feeler":
+		r := read(ByFeeler, 4)
+		r.Low, r.High = s.typed(word(2)), s.typed(word(3))
+		return r, err
+	case "cards":
+		r := read(ByCards, 4)
+		r.Count, r.TenThick = number(2), s.typed(word(3))
+		return r, err
+	case "strung":
+		return Strung{Strings: word(1), Tuning: word(2)}, err
+	case "stood":
+		side := map[string]int{"bass": 0, "treble": 1}[word(1)]
+		set := settings(words[3:])
+		return Stood{Side: side, Exposure: s.typed(word(2)), Give: s.typed(set["give"]), Behind: s.typed(set["behind"]), Depth: s.typed(set["depth"])}, err
+	case "chosen":
+		_, own := settings(words[3:])["own"]
+		return Chosen{Bass: s.typed(word(1)), Treble: s.typed(word(2)), Own: own}, err
+	case "did":
+		return Did{Step(word(1))}, err
+	case "skipped":
+		return Skipped{Step(word(1))}, err
+	case "checked":
+		set := settings(words[4:])
+		_, replaces := set["replaces"]
+		return Checked{Strokes: number(1), Bass: s.typed(word(2)), Treble: s.typed(word(3)), Accuracy: s.typed(set["accuracy"]), Replaces: replaces}, err
+	case "looked":
+		return Looked{Strokes: number(1), Bass: Line(word(2)), Middle: Line(word(3)), Treble: Line(word(4))}, err
+	case "judged":
+		return Judged{Outcome(word(1))}, err
+	case "shimmed":
+		return Shimmed{Bass: s.typed(word(1)), Treble: s.typed(word(2))}, err
+	case "noted":
+		return Noted{strings.Join(words[1:], " ")}, err
+	case "saved":
+		return Saved{}, err
+	case "put-away":
+		return PutAway{}, err
+	case "undone":
+		if word(1) == "last" {
+			sequence, _, _ := s.record.Undoable()
+			return Undone{sequence}, err
+		}
+		return Undone{number(1)}, err
+	}
+	return nil, errors.New("unknown fact")
+}
+
+var verdictNames = map[geometry.Verdict]string{geometry.Reached: "reached", geometry.StillHigh: "still-high", geometry.TooLow: "too-low",
+	geometry.CannotTell: "cannot-tell"}
+
+var coachNames = map[geometry.CoachVerdict]string{geometry.KeepLevel: "keep-level", geometry.FavourBass: "favour-bass",
+	geometry.FavourTreble: "favour-treble", geometry.AtLine: "at-line", geometry.PastLine: "past-line", geometry.Hollow: "hollow",
+	geometry.Rounded: "rounded"}
+
+// near is how far a number of a script may be from the one worked out: they are written to a hundredth of a thousandth at the most.
+const near = 6e-6
+
+func same3(got geometry.Length, want string) error {
+	w, err := strconv.ParseFloat(want, 64)
+	if err != nil {
+		return err
+	}
+	decimals := len(want) - strings.IndexByte(want+".", '.') - 1
+	if math.Abs(float64(got)-w) > max(near, 0.51*math.Pow(10, -float64(max(2, decimals)))) || decimals < 2 {
+		return fmt.Errorf("got %.6f, want %s (at least two decimals)", float64(got), want)
+	}
+	return nil
+}
+
+func sameRange(got geometry.Interval, want string) error {
+	low, high, ok := strings.Cut(want, "..")
+	if !ok {
+		return errors.New("not a range")
+	}
+	return errors.Join(same3(got.Low, low), same3(got.High, high))
+}
+
+func sameWord(got, want string) error {
+	if got != want {
+		return fmt.Errorf("got %s", got)
+	}
+	return nil
+}
+
+// check compares one number or name of the record with the script's.
+func (s *script) check(words []string) (err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("%v", p)
+		}
+	}()
+	r := s.record
+	switch words[0] {
+	case "round":
+		return sameWord(strconv.Itoa(r.Current().Number), words[1])
+	case "now": // the step when today is taken into account
+		return sameWord(string(r.StepAt(s.now)), words[1])
+	case "undoable":
+		_, _, ok := r.Undoable()
+		return sameWord(map[bool]string{true: "yes", false: "no"}[ok], words[1])
+	case "gone":
+		return sameWord(map[bool]string{true: "yes", false: "no"}[r.Current().MaterialGone()], words[1])
+	case "strokes":
+		return sameWord(strconv.Itoa(r.Current().Strokes()), words[1])
+	case "removed":
+		return sameRange(r.Current().removed()[side(words[1])], words[2])
+	case "read":
+		i, err := r.After(course(words[1]))
+		return errors.Join(err, sameRange(i, words[2]))
+	case "before":
+		i, err := r.Before(course(words[1]))
+		return errors.Join(err, sameRange(i, words[2]))
+	case "shortfall":
+		return sameRange(r.Shortfall(course(words[1])), words[2])
+	case "lowest":
+		l, ok := r.LowestGap(course(words[1]))
+		if !ok {
+			return errors.New("not known")
+		}
+		return same3(l, words[2])
+	case "baseline":
+		got := "none"
+		if b := r.Baseline(); b != nil {
+			got = map[bool]string{true: "proven", false: "unproven"}[b.Proven] + fmt.Sprintf(" %d", len(b.Readings))
+		}
+		return sameWord(got, strings.Join(words[1:], " "))
+	case "predicted", "both", "verdict", "meets":
+		for _, c := range r.Compare() {
+			if c.Course != course(words[1]) {
+				continue
+			}
+			switch words[0] {
+			case "predicted":
+				return sameRange(c.Predicted, words[2])
+			case "both":
+				return sameRange(c.Both, words[2])
+			case "verdict":
+				return sameWord(verdictNames[c.Verdict], words[2])
+			}
+			got := map[bool]string{true: "yes", false: "no"}[c.Meets]
+			if !c.Compares {
+				got = "not-compared"
+			}
+			return sameWord(got, words[2])
+		}
+		return errors.New("not read again")
+	case "coach":
+		c, err := r.Coach()
+		if err != nil {
+			return err
+		}
+		if !c.Ready {
+			return sameWord("not-ready", words[1])
+		}
+		return sameWord(coachNames[c.Verdict]+" "+strconv.Itoa(c.Strokes), strings.Join(words[1:], " "))
+	case "stop-at": // the caliper's reading at which to stop
+		c, err := r.Coach()
+		return errors.Join(err, same3(c.TargetBass, words[1]), same3(c.TargetTreble, words[2]))
+	case "marked":
+		line, ok := r.DrawnLine()
+		if !ok {
+			return errors.New("no line")
+		}
+		return errors.Join(same3(line.Bass, words[1]), same3(line.Treble, words[2]))
+	}
+	p, err := r.Plan()
+	if err != nil {
+		return err
+	}
+	switch words[0] {
+	case "plan":
+		return sameWord(string(p.Outcome), words[1])
+	case "half-way":
+		return sameWord(map[bool]string{true: "yes", false: "no"}[p.HalfWay], words[1])
+	case "drawn":
+		return errors.Join(same3(p.Drawn.Bass, words[1]), same3(p.Drawn.Treble, words[2]))
+	case "stop":
+		return errors.Join(same3(p.Stop.Line.Bass, words[1]), same3(p.Stop.Line.Treble, words[2]))
+	case "smooth":
+		return errors.Join(same3(p.Stop.SmoothBass, words[1]), same3(p.Stop.SmoothTreble, words[2]))
+	case "whole":
+		switch words[1] {
+		case "bass":
+			return sameRange(p.Whole.Bass, words[2])
+		case "treble":
+			return sameRange(p.Whole.Treble, words[2])
+		}
+		return sameRange(planned(p, words[1]).Whole, words[2])
+	case "after":
+		return sameRange(planned(p, words[1]).After, words[2])
+	case "floor":
+		return same3(planned(p, words[1]).Floor, words[2])
+	case "leverage":
+		return same3(geometry.Length(planned(p, words[1]).Leverage), words[2])
+	case "held-by":
+		return errors.Join(sameWord(strconv.Itoa(p.HeldBy), words[1]), same3(p.HeldTarget, words[2]),
+			sameWord(map[bool]string{true: "helps", false: "does-not-help"}[p.HeldHelps], words[3]))
+	case "left":
+		return sameRange(p.Left[side(words[1])].AfterRound, words[2])
+	case "finding":
+		var got []string
+		for _, f := range p.Findings {
+			got = append(got, fmt.Sprintf("%d/%d/%d", f.Kind, f.Severity, f.Side))
+		}
+		return sameWord(strings.Join(got, " "), strings.Join(words[1:], " "))
+	}
+	return errors.New("unknown check")
+}
+
+func planned(p Plan, word string) PlannedString {
+	for _, s := range p.Strings {
+		if s.Course == course(word) {
+			return s
+		}
+	}
+	panic("course " + word + " is not in the plan")
+}
+
+func course(word string) int {
+	n, err := strconv.Atoi(word)
+	if err != nil {
+		panic(err)
+	}
+	return n
+}
+
+func side(word string) int { return map[string]int{"bass": 0, "treble": 1}[word] }
