@@ -57,7 +57,9 @@ func TestEncodeRefusesWhatCouldNotBeReadBack(t *testing.T) {
 }
 
 // raw builds a text with a right checksum around any JSON.
-func raw(sequence, inner string) string { return "~1 " + sequence + " " + checksum(sequence, inner) + " " + inner }
+func raw(sequence, inner string) string {
+	return "~1 " + sequence + " " + checksum(sequence, inner) + " " + inner
+}
 
 func TestOutcomesAreDistinct(t *testing.T) {
 	_, text := sample(t)

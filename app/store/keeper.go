@@ -453,6 +453,10 @@ func (k *Keeper) push(e *entry) {
 		k.confirmed(e, e.doc)
 		return
 	}
+	if e.head != "" && !e.doc.Descends(e.head) {
+		k.readAgain(e) // it parted from the head and was not joined with it yet
+		return
+	}
 	a := k.try(e)
 	line := append(e.doc.Line[:len(e.doc.Line):len(e.doc.Line)], e.doc.Parent)
 	k.shelf.Commit(Commit{Key: e.key, Expect: e.head, Sequence: e.doc.Sequence, Sum: e.doc.Sum, Line: line,
@@ -547,10 +551,8 @@ func (k *Keeper) committed(e *entry, a *attempt, conflict bool, head *Head, err 
 	newest := e.end(a)
 	switch {
 	case err == nil && !conflict:
+		k.answers()
 		k.confirmed(e, a.doc)
-		if k.failed != None {
-			k.Reconcile() // it answers again
-		}
 	case !newest: // a later attempt has the same to say
 	case err != nil:
 		k.fail(e, k.worse(whyOf(err)))

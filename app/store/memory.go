@@ -70,9 +70,12 @@ func (d *Device) Answer(i int) {
 	next()
 }
 
-// Drain runs and answers until nothing waits.
+// Drain runs and answers until nothing waits. It panics when that does not come to an end.
 func (d *Device) Drain() {
-	for len(d.work)+len(d.answers) > 0 {
+	for steps := 0; len(d.work)+len(d.answers) > 0; steps++ {
+		if steps > 100_000 {
+			panic("store: pages on one device answer each other for ever")
+		}
 		if len(d.work) > 0 {
 			d.Work()
 		} else {
@@ -102,7 +105,7 @@ func (d *Device) Local() map[string]string { return d.local }
 // Plant puts a text into local storage under its whole name, as another program could.
 func (d *Device) Plant(name, text string) { d.local[name] = text }
 
-// Spoil changes the newest text of a document in the journal.
+// Spoil changes the text of the head of a document in the journal.
 func (d *Device) Spoil(key string, change func(string) string) {
 	r := d.journal[key]
 	r.past = append([]Text(nil), r.past...)

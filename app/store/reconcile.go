@@ -68,6 +68,14 @@ func (k *Keeper) heard(r *attempt, heads []Head, kept []string, err error) {
 	}
 }
 
+// answers takes note that the journal did what it was asked: when it could not be read before, it is read again.
+func (k *Keeper) answers() {
+	if k.failed != None {
+		k.failed = None
+		k.Reconcile()
+	}
+}
+
 // withoutJournal goes on with local storage alone, and says so of every document that is not known to be in the journal.
 func (k *Keeper) withoutJournal(why Why) {
 	k.failed = why
@@ -95,15 +103,16 @@ func (k *Keeper) keepLocally(each *kept) {
 		return
 	}
 	err := k.shelf.SetText(each.name, each.text)
-	each.done = err == nil
 	k.local = whyOf(err)
+	now, _ := k.shelf.Text(each.name) // there is no other copy, so look
+	each.done = err == nil && now == each.text
 }
 
 // gather lists what was parted on earlier visits, and moves to the journal what had to be kept in local storage meanwhile.
 func (k *Keeper) gather(inJournal []string) {
 	names, _ := k.shelf.Names() // a store that cannot be read has nothing to move
 	for _, name := range names {
-		sort, key, _ := keptKey(name)
+		sort, key, sum := keptKey(name)
 		if key == "" || sort != "aside" && sort != "before" && sort != "parted" {
 			continue
 		}
@@ -111,8 +120,12 @@ func (k *Keeper) gather(inJournal []string) {
 		if err != nil || text == "" {
 			continue
 		}
-		inJournal = append(inJournal, name)
-		k.shelf.Keep(name, text, func(err error) {
+		into := name
+		if doc, _ := k.opt.Kinds.Decode(key, text); doc.Sum != sum && checksum("0", text) != sum {
+			into = "aside/" + key + "/" + checksum("0", text) // damaged here: not over an intact one there
+		}
+		inJournal = append(inJournal, into)
+		k.shelf.Keep(into, text, func(err error) {
 			k.opt.Post(func() {
 				if now, _ := k.shelf.Text(name); err == nil && now == text {
 					if err := k.shelf.RemoveText(name); err != nil {
@@ -242,7 +255,7 @@ func (k *Keeper) meetNewer(e *entry, theirs Document, head *Head) {
 	}
 }
 
-// adopt makes the journal's revision the document of this page.
+// adopt makes another page's revision the document of this one.
 func (k *Keeper) adopt(e *entry, theirs Document, outcome Outcome, text string) {
 	moved := e.doc.Sum != theirs.Sum || theirs.Sum == ""
 	for i := range e.waiters { // what they wait for is within theirs
@@ -250,20 +263,12 @@ func (k *Keeper) adopt(e *entry, theirs Document, outcome Outcome, text string) 
 	}
 	e.doc, e.text, e.outcome = theirs, text, outcome
 	e.base, e.baseSum = theirs.Body, theirs.Sum
-	switch {
-	case outcome == Newer:
+	if outcome == Newer {
 		k.lock(e, "journal")
 		e.why = None
 		k.answer(e, ^uint64(0), true)
-	case !e.known: // without a journal: local storage's revision, already there
-		e.local = text
-	case theirs.Sum != e.head: // in place of a damaged head: a new revision over it
-		if k.revise(e, Document{Body: theirs.Body, Finished: theirs.Finished, Removed: theirs.Removed}) == nil {
-			k.writeLocal(e)
-			k.push(e)
-		}
-	default:
-		k.push(e) // keeps first what must be kept, then confirms
+	} else {
+		k.push(e) // keeps first what must be kept, then confirms; commits what local storage alone had
 	}
 	if moved {
 		k.onMoved(e.key)
@@ -303,7 +308,7 @@ func (k *Keeper) join(e *entry, theirs Document, outcome Outcome, head *Head) {
 	k.stamp(e, &doc)
 	e.doc.Sequence = before
 	doc.Parent = theirs.Sum
-	line := append(append(ours.Line[:len(ours.Line):len(ours.Line)], ours.Parent, ours.Sum), theirs.Line...)
+	line := append(ours.Line[:len(ours.Line):len(ours.Line)], ours.Parent, ours.Sum)
 	doc.Line = lengthen(nil, line, theirs.Sum)
 	if body == nil || k.take(e, doc) != nil {
 		k.part(e, theirs, outcome, text)
@@ -327,11 +332,11 @@ func (k *Keeper) part(e *entry, theirs Document, outcome Outcome, text string) {
 			if !e.end(a) {
 				return
 			}
-			if err != nil {
-				if k.keepLocally(&copied); !copied.done {
-					k.fail(e, k.worse(whyOf(err)))
-					return
-				}
+			if err == nil {
+				k.answers()
+			} else if k.keepLocally(&copied); !copied.done {
+				k.fail(e, k.worse(whyOf(err)))
+				return
 			}
 			if e.doc.Sum != ours.Sum { // put meanwhile: that parts from theirs as well
 				k.push(e)
@@ -389,22 +394,89 @@ func (k *Keeper) mend(e *entry, head *Head, past []string) {
 		}
 	}
 	inLine := has(head.Line, e.doc.Sum) || e.doc.Sum == head.Sum
+	ours := e.doc.Sequence > 0 && (best.Sequence == 0 || e.doc.Sum == best.Sum || e.doc.Descends(best.Sum) || e.doc.Descends(head.Sum) ||
+		inLine && e.doc.Sequence >= best.Sequence)
 	switch {
 	case best.Sequence == 0 && e.doc.Sequence == 0:
 		e.outcome = Damaged
 		k.push(e) // keeps the text; what is put next goes over it
-	case e.doc.Sequence == 0, best.Descends(e.doc.Sum), inLine && e.doc.Sequence < best.Sequence:
-		k.adopt(e, best, found, text)
-	case best.Sequence == 0, inLine, e.doc.Sum == best.Sum, e.doc.Descends(best.Sum), e.doc.Descends(head.Sum):
-		if k.revise(e, Document{Body: e.doc.Body, Finished: e.doc.Finished, Removed: e.doc.Removed}) == nil {
-			k.writeLocal(e)
-			k.push(e)
-		}
+	case ours:
+		k.replace(e, head.Sum)
+	case e.doc.Sequence == 0, best.Descends(e.doc.Sum), inLine:
+		e.doc, e.text, e.outcome = best, text, found
+		e.base, e.baseSum = best.Body, best.Sum
+		k.replace(e, head.Sum)
+		k.onMoved(e.key)
 	default:
-		past := *head
-		past.Text = text
-		k.join(e, best, found, &past)
+		k.heal(e, best, head)
 	}
+}
+
+// replace puts the newest revision once more, as a new one over a head that is damaged.
+func (k *Keeper) replace(e *entry, damaged string) {
+	again := Document{Body: e.doc.Body, Finished: e.doc.Finished, Removed: e.doc.Removed, Line: []string{damaged}}
+	if err := k.revise(e, again); err != nil {
+		k.fail(e, Other) // it was read, so it can be written: nobody foresaw this
+		return
+	}
+	k.writeLocal(e)
+	k.push(e)
+}
+
+// heal writes the newest intact revision of the journal over its damaged head, and then lets this page's, from which it parted, meet it.
+func (k *Keeper) heal(e *entry, best Document, head *Head) {
+	healed := Document{Body: best.Body, Finished: best.Finished, Removed: best.Removed, Parent: best.Sum, Line: []string{head.Sum}}
+	k.stamp(e, &healed)
+	healed, text, err := Encode(healed)
+	if err != nil {
+		k.fail(e, Other)
+		return
+	}
+	kept := kept{name: "aside/" + e.key + "/" + checksum("0", head.Text), text: head.Text}
+	a := k.try(e)
+	failed := func(err error) {
+		if e.end(a) {
+			k.fail(e, k.worse(whyOf(err)))
+		}
+	}
+	k.shelf.Keep(kept.name, kept.text, func(err error) {
+		k.opt.Post(func() {
+			if err != nil {
+				failed(err)
+				return
+			}
+			k.shelf.Commit(Commit{Key: e.key, Expect: head.Sum, Sequence: healed.Sequence, Sum: healed.Sum, Line: []string{best.Sum},
+				Finished: healed.Finished, Text: text}, func(_ bool, _ *Head, err error) {
+				k.opt.Post(func() {
+					if err != nil {
+						failed(err)
+					} else if e.end(a) {
+						k.readAgain(e) // there is an intact head now, this one or another page's
+					}
+				})
+			})
+		})
+	})
+	k.impatient(e, a)
+}
+
+// readAgain reads the journal's head and meets it.
+func (k *Keeper) readAgain(e *entry) {
+	a := k.try(e)
+	k.shelf.Read(e.key, func(head *Head, past []string, err error) {
+		k.opt.Post(func() {
+			switch {
+			case !e.end(a): // a later attempt tells more
+			case err != nil:
+				k.fail(e, k.worse(whyOf(err)))
+			default:
+				k.answers()
+				k.meet(e, head, past)
+				k.onChange()
+			}
+		})
+	})
+	k.impatient(e, a)
 }
 
 // keepFirst keeps what must be kept of a document before it may be written, and goes on with it then.
@@ -421,6 +493,9 @@ func (k *Keeper) keepFirst(e *entry, i int) {
 			}
 			if !newest {
 				return
+			}
+			if err == nil {
+				k.answers()
 			}
 			if !e.keep[i].done {
 				k.fail(e, k.worse(whyOf(err)))
@@ -445,12 +520,16 @@ func (k *Keeper) keepFirst(e *entry, i int) {
 
 // meetLocal settles, without a journal, between this page's revision and one that another page left in local storage.
 func (k *Keeper) meetLocal(e *entry, theirs Document, text string) {
+	if e.doc.Sequence == 0 && e.known && e.head != "" {
+		return // the journal has something that this page did not read
+	}
 	_, outcome := k.opt.Kinds.Decode(e.key, text)
 	if outcome == Migrated {
 		e.mustKeep("before/", text)
 		k.keepLocally(&e.keep[len(e.keep)-1])
 	}
-	if theirs.Descends(e.doc.Sum) {
+	if e.doc.Sequence == 0 || theirs.Descends(e.doc.Sum) {
+		e.local = text
 		k.adopt(e, theirs, outcome, text)
 		return
 	}
@@ -507,9 +586,7 @@ func (k *Keeper) movedLocally(key string) {
 	case outcome == Newer:
 		k.lock(e, "local")
 	case outcome != Fine && outcome != Migrated:
-	case e.doc.Sequence == 0:
-		k.adopt(e, theirs, outcome, text)
-	case !e.doc.Descends(theirs.Sum):
+	case e.doc.Sequence == 0 || !e.doc.Descends(theirs.Sum):
 		k.meetLocal(e, theirs, text)
 	}
 	k.onChange()
