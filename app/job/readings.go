@@ -17,8 +17,8 @@ type Taken struct {
 // TooOld is the age at which a reading no longer counts: a night in another room moves a top (common practice, no source).
 const TooOld = 24 * time.Hour
 
-// apart is how far apart two times are, whichever comes first: clocks are set back as well.
-func apart(a, b time.Time) time.Duration { return a.Sub(b).Abs() }
+// between is how far apart two times are, whichever comes first: clocks are set back as well.
+func between(a, b time.Time) time.Duration { return a.Sub(b).Abs() }
 
 // standing lists the readings that hold: of the strings and tuning that are on now, not replaced by a later one of the same course, and
 // taken within a day of the newest. So one course read afresh after a day asks for the others too.
@@ -31,7 +31,7 @@ func (s *state) standing(taken []Taken) []Taken {
 	var kept []Taken
 	for i := len(taken) - 1; i >= 0; i-- {
 		t := taken[i]
-		if replaced[t.Read.String] || t.set != s.set || apart(t.At, newest) > TooOld {
+		if replaced[t.Read.String] || t.set != s.set || between(t.At, newest) > TooOld {
 			continue
 		}
 		kept = append(kept, t)
@@ -122,7 +122,7 @@ func (r Record) StaleAfter(now time.Time) bool { return r.stale(r.state.round().
 
 func (s *state) stale(taken []Taken, now time.Time) bool {
 	for _, t := range s.standing(taken) {
-		if apart(now, t.At) > TooOld {
+		if between(now, t.At) > TooOld {
 			return true
 		}
 	}

@@ -206,6 +206,12 @@ func (r Round) MaterialGone() bool {
 	return sanded || r.goneBy(r.Work)
 }
 
+// apart tells whether material is gone and the strings are not back on: the readings of before are all there is to go by.
+func (r Round) apart() bool {
+	_, strungUp := r.done[StringUp]
+	return r.MaterialGone() && !strungUp
+}
+
 // goneBy tells whether these checks and looks show that material is gone: strokes, a second height, or a line that is no longer whole where
 // there was something to take.
 func (r Round) goneBy(work []Event) bool {

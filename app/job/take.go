@@ -25,7 +25,7 @@ func (r *Record) take(e Event) error {
 	case Described:
 		return r.takeDescription(e, f, step)
 	case Strung:
-		if step.order() >= TakeOut.order() && step != MeasureAgain {
+		if step.order() >= TakeOut.order() && step != MeasureAgain || round.apart() {
 			return refuse(RefusedNotYet, nil)
 		}
 		r.Strings, r.Tuning = f.Strings, f.Tuning
@@ -181,7 +181,7 @@ func (r *Record) takeReading(e Event, f Read, step Step) error {
 		return refuse(RefusedNotYet, nil)
 	case list == &round.After:
 		round.Outcome = ""
-	case step.order() > TakeOut.order():
+	case step.order() > TakeOut.order(), round.apart():
 		old := r.Readings(f.String, false)
 		if !f.Replaces || len(old) == 0 { // with the saddle out nothing can be read, only corrected
 			return refuse(RefusedNotYet, nil)
@@ -216,22 +216,29 @@ func (r *Record) takeChoice(e Event, f Chosen, step Step) error {
 			return refuse(RefusedTargetText, &geometry.RangeError{Quantity: geometry.QuantityTarget, Got: float64(target), Min: 0.2,
 				Max: float64(geometry.LargestGap)})
 		}
-		if floor := r.Instrument.Floor(course, f.Own); target < floor-sameLength {
-			return refuse(RefusedTargetFloor, &geometry.RangeError{Quantity: geometry.QuantityTarget, Got: float64(target), Min: float64(floor),
-				Max: float64(geometry.LargestGap)})
-		}
-		gap, err := r.Before(course)
+		may, err := r.MayWish(course, f.Own)
 		if err != nil {
 			return refuse(RefusedReading, err)
 		}
-		if target > gap.High+sameLength {
-			return refuse(RefusedTargetHigh, &geometry.RangeError{Quantity: geometry.QuantityTarget, Got: float64(target), Min: 0,
-				Max: float64(gap.High)})
+		if target < may.Low-sameLength {
+			return refuse(RefusedTargetFloor, &geometry.RangeError{Quantity: geometry.QuantityTarget, Got: float64(target), Min: float64(may.Low),
+				Max: float64(geometry.LargestGap)})
+		}
+		if target > may.High+sameLength {
+			return refuse(RefusedTargetHigh, &geometry.RangeError{Quantity: geometry.QuantityTarget, Got: float64(target), Min: 0, Max: float64(may.High)})
 		}
 	}
 	round.Wanted = &f
 	round.changed = e.Sequence
 	return nil
+}
+
+// MayWish is what may be wished for a course: from its floor up to where it is now. A string that is under its floor already may be wished at
+// the floor, which cuts nothing there, so that the others can still be worked on. Errors: geometry.ErrNoReading.
+func (r Record) MayWish(course int, own bool) (geometry.Interval, error) {
+	gap, err := r.Before(course)
+	floor := r.Instrument.Floor(course, own)
+	return geometry.Interval{Low: floor, High: max(floor, gap.High)}, err
 }
 
 // sameLength is the difference below which a wish and a limit are the same: typed inches and millimetres differ by less.
