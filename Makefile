@@ -40,7 +40,7 @@ bench: ## measure how fast the computing is
 	$(GO) test -run '^$$' -bench . -benchmem ./geometry/... ./app/...
 
 golden: ## rewrite the expected results in testdata; look at the difference before keeping it
-	$(GO) test ./app/job/... ./app/draw/... ./app/store/... -update
+	$(GO) test $$(grep -rl --include='*_test.go' 'flag.Bool("update"' ./app ./geometry | xargs -n 1 dirname | sort -u) -update
 
 fmt: ## format the Go code
 	gofmt -w app cmd geometry web

@@ -14,7 +14,7 @@
     for (const notice of notices) document.getElementById(notice).hidden = notice !== id;
     if (!id) return;
     // What is still on the screen can be read, but it is dead: nothing tapped or typed there would be kept.
-    for (const part of document.querySelectorAll("body > :not(#boot) :is(a, button, input, select, textarea, summary, [tabindex])")) part.inert = true;
+    for (const part of document.querySelectorAll("body > :not(#boot) :is(a, button, input, select, textarea, summary, [tabindex='0'])")) part.inert = true;
     const button = document.querySelector("#" + id + " button");
     if (button) button.focus();
   }
