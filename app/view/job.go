@@ -76,10 +76,10 @@ func (a *App) where(r job.Record, step job.Step) app.UI {
 	}
 	said := words.StepName(step)
 	if n < len(steps) {
-		said = words.StepOf(n+1, len(steps)) + ": " + said
+		said = words.StepOf(n+1, step)
 	}
 	if len(r.Rounds) > 1 {
-		said = words.Rounds(len(r.Rounds)) + ". " + said
+		said = words.Rounds(len(r.Rounds)) + ", " + words.StepName(step)
 	}
 	return app.Div().Class("where").Body(
 		app.P().Class("where-line").Body(app.Strong().Text(words.Instrument(r.Instrument)), app.Span().Text(said)),

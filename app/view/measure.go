@@ -163,10 +163,6 @@ func (a *App) byRule(r job.Record, course int, again, reread bool) []app.UI {
 				a.picked["lit"] = min(mark, kit.HighestMark())
 				a.picked["first"] = kit.Window(mark, first, windowMarks)
 			}),
-			app.Div().Class("reading-steps").Body(
-				a.button("step-button", "+", move(1)).Aria("label", words.OneMarkUp()),
-				a.button("step-button", "−", move(-1)).Aria("label", words.OneMarkDown()),
-			),
 		))
 	take := func(replaces bool) func(app.Context) {
 		return func(app.Context) {
@@ -175,21 +171,28 @@ func (a *App) byRule(r job.Record, course int, again, reread bool) []app.UI {
 			a.tell(reading)
 		}
 	}
-	return append(body, a.takeFoot(r, course, again, reread, words.MarkSeen(kit.Mark(lit), kit.Mark(lit+1)), take),
+	down := a.button("step-button", "−", move(-1)).Aria("label", words.OneMarkDown())
+	up := a.button("step-button", "+", move(1)).Aria("label", words.OneMarkUp())
+	return append(body, a.takeFoot(r, course, again, reread, words.MarkSeen(kit.Mark(lit), kit.Mark(lit+1)), take, down, up),
 		app.Div().Class("menu").Body(a.button("quiet", words.OtherWays(), func(app.Context) { a.picked["way"] = 1 })),
 		more(words.More(), words.ReadMore()))
 }
 
-// takeFoot is the main button that takes a reading. A further reading of a string either confirms the first or corrects it.
-func (a *App) takeFoot(r job.Record, course int, again, reread bool, label string, take func(replaces bool) func(app.Context)) app.UI {
-	if !reread {
-		return foot(a.button("main", label, take(false)))
+// takeFoot is the main button that takes a reading, between the two that move it by one mark where there are marks. A further reading of a
+// string either confirms the first or corrects it.
+func (a *App) takeFoot(r job.Record, course int, again, reread bool, label string, take func(replaces bool) func(app.Context), steps ...app.UI) app.UI {
+	replaces := reread && a.staleNow(r, again)
+	var others []app.UI
+	if reread && !replaces {
+		label = words.RepeatIt() + ": " + label
+		others = []app.UI{a.button("quiet", words.ReplaceIt(), take(true)),
+			a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "reread"); clear(a.problem) })}
 	}
-	back := a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "reread"); clear(a.problem) })
-	if a.staleNow(r, again) {
-		return foot(a.button("main", label, take(true)))
+	main := app.UI(a.button("main", label, take(replaces)))
+	if len(steps) == 2 {
+		main = app.Div().Class("foot-line").Body(steps[0], main, steps[1])
 	}
-	return foot(a.button("main", words.RepeatIt()+": "+label, take(false)), a.button("quiet", words.ReplaceIt(), take(true)), back)
+	return foot(main, others...)
 }
 
 // otherWay reads by caliper, feelers or cards, in the person's unit.
@@ -285,19 +288,23 @@ func (a *App) stringsAnswers(job.Record) []app.UI {
 	return answers
 }
 
+// said is what a string's standing readings tell: one as it was read, several as what they allow together.
+func (a *App) said(r job.Record, course int, again bool) string {
+	if taken := r.Readings(course, again); len(taken) == 1 {
+		return a.reader().Reading(taken[0].Read)
+	}
+	return a.reader().Span(r.Standing(course, again))
+}
+
 // readings lists what was read, each with a way to read it again.
 func (a *App) readings(r job.Record, again bool) app.UI {
-	reader := a.reader()
 	var rows []app.UI
 	for course := range r.Instrument.Kind().Courses {
 		taken := r.Readings(course, again)
 		if len(taken) == 0 {
 			continue
 		}
-		said := reader.Reading(taken[0].Read)
-		if len(taken) > 1 {
-			said = reader.Span(r.Standing(course, again))
-		}
+		said := a.said(r, course, again)
 		rows = append(rows, app.Div().Class("row").Body(
 			app.Span().Class("row-name").Text(words.CourseTitle(r.Instrument, course)),
 			app.Span().Class("row-value").Text(said),
@@ -372,7 +379,7 @@ func (a *App) verdict(r job.Record) (string, []app.UI) {
 	for _, c := range compared {
 		rows = append(rows, app.Div().Class("row verdict-"+verdictClass(c.Verdict)).Body(
 			app.Span().Class("row-name").Text(words.CourseTitle(r.Instrument, c.Course)),
-			app.Span().Class("row-value").Text(reader.Span(c.Read)),
+			app.Span().Class("row-value").Text(a.said(r, c.Course, true)),
 			app.Span().Class("row-note").Text(reader.WantedHeight(c.Target)+", "+words.Verdict(c.Verdict)),
 			a.button("quiet small", words.ReadAgain(), func(app.Context) { a.picked["reread"] = c.Course + 1 }).Aria("label", words.ReadAgain()+": "+words.CourseTitle(r.Instrument, c.Course)),
 		))

@@ -155,6 +155,17 @@ func (a *App) kitScreen() (string, []app.UI) {
 	if _, started := a.typed["grit"]; !started && kit.Grit > 0 {
 		a.typed["grit"] = words.Number(kit.Grit)
 	}
+	keepGrit := func(app.Context) {
+		n, ok := wholeNumber(a.typed["grit"])
+		if !ok || n > 5000 {
+			a.problem["grit"] = words.GritNumber()
+			return
+		}
+		clear(a.problem)
+		next := kit
+		next.Grit = n
+		a.keepKit(next)
+	}
 	body := []app.UI{title(words.KitTitle()), lead(words.KitLead()), a.trouble(),
 		app.Div().Class("rows").Body(row(words.RuleRow(), words.Marks(kit.Marks), "marks"), row(words.ZeroRow(), words.Zero(kit.Zero), "ends")),
 		app.Div().Class("look").Role("group").Aria("label", words.UnitLabel()).Body(app.Span().Class("look-place").Text(words.UnitLabel()),
@@ -163,17 +174,7 @@ func (a *App) kitScreen() (string, []app.UI) {
 		has("feelers", words.HasFeelers(), kit.Feelers, func(k *job.Kit, h job.Has) { k.Feelers = h }),
 		has("cards", words.HasCards(), kit.Cards, func(k *job.Kit, h job.Has) { k.Cards = h }),
 		a.toggle("short", words.ShortForm(), kit.Short, func(_ app.Context, on bool) { next := kit; next.Short = on; a.keepKit(next) }),
-		a.field("grit", words.GritLabel(), "", "", func(app.Context) {
-			n, ok := wholeNumber(a.typed["grit"])
-			if !ok || n > 5000 {
-				a.problem["grit"] = words.GritNumber()
-				return
-			}
-			clear(a.problem)
-			next := kit
-			next.Grit = n
-			a.keepKit(next)
-		})}
+		a.field("grit", words.GritLabel(), "", "", keepGrit), a.button("quiet", words.Keep(), keepGrit)}
 	return "kit", body
 }
 

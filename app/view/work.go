@@ -30,8 +30,7 @@ func (a *App) choose(r job.Record) []app.UI {
 	nudge := func(name string, by int) func(app.Context) {
 		return func(app.Context) { a.picked[name] += by; clear(a.problem) }
 	}
-	gap := r.Standing(0, false)
-	body := []app.UI{title(words.ChooseTitle()), lead(reader.ChooseLead(gap, r.Instrument.Usual(0), r.Instrument))}
+	body := []app.UI{title(words.ChooseTitle()), lead(reader.ChooseLead(a.said(r, 0, false), r.Instrument.Usual(0)))}
 	for _, course := range []int{0, r.Instrument.Last()} {
 		if l, ok := r.LowestGap(course); ok {
 			body = append(body, soft(reader.LowestOfSaddle(l, r.Instrument, course)))

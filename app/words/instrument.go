@@ -11,21 +11,21 @@ import (
 func Family(id geometry.FamilyID) string {
 	switch id {
 	case geometry.FlatTop6:
-		return "Flat-top guitar, 6 steel strings"
+		return "Six-string flat-top"
 	case geometry.FlatTop12:
-		return "Flat-top guitar, 12 strings"
+		return "Twelve-string flat-top"
 	case geometry.Nylon:
 		return "Nylon-string guitar"
 	case geometry.UkuleleSmall:
-		return "Soprano or concert ukulele"
+		return "Small ukulele"
 	case geometry.UkuleleTenor:
 		return "Tenor ukulele"
 	case geometry.UkuleleBaritone:
 		return "Baritone ukulele"
 	case geometry.TenorGuitar:
-		return "Tenor guitar, flat-top"
+		return "Tenor guitar"
 	case geometry.BaritoneGuitar:
-		return "Baritone guitar, flat-top"
+		return "Baritone guitar"
 	case geometry.Archtop:
 		return "Archtop guitar"
 	case geometry.SolidBody:

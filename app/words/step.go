@@ -33,8 +33,8 @@ func StepName(s job.Step) string {
 	return "Finished"
 }
 
-// StepOf says where in the job a step is.
-func StepOf(n, of int) string { return "Step " + Number(n) + " of " + Number(of) }
+// StepOf says where in the job a step is; the drawn neck shows how many there are.
+func StepOf(n int, s job.Step) string { return "Step " + Number(n) + ": " + StepName(s) }
 
 // Ask is a question with its answers' labels. Lead stands above the answers; More is shown at a tap.
 type Ask struct {
@@ -49,7 +49,7 @@ func Question(q job.Question, kit job.Kit) Ask {
 	case job.AskSaddle:
 		return Ask{
 			Title: "Look at the saddle first",
-			Lead:  "It is the strip the strings cross at the bridge. What do you see?",
+			Lead:  "The strings cross it at the bridge. What do you see?",
 			More: []string{
 				"This job is for a loose saddle that lifts out of its slot once the strings are slack. A slot that is open at both ends, or a saddle under varnish, is often glued: do not force it.",
 				"Sight along the top and the bridge for cracks, gaps or a lifting edge. They come first, and they need a qualified repairer.",
@@ -58,7 +58,7 @@ func Question(q job.Question, kit job.Kit) Ask {
 	case job.AskStrings:
 		return Ask{
 			Title: "Will these strings stay on?",
-			Lead:  "Another gauge pulls the neck differently, and the height moves with it.",
+			Lead:  "Another gauge pulls differently, and the height moves with it.",
 			More:  []string{"Measure on the strings you will play. Fit the new set first, let it settle, then measure."},
 		}
 	case job.AskBuzz:
@@ -70,13 +70,13 @@ func Question(q job.Question, kit job.Kit) Ask {
 	case job.AskRoom:
 		return Ask{
 			Title: "How is the air in the room?",
-			Lead:  "Wood swells in damp air and shrinks in dry air. A season alone can move the strings.",
+			Lead:  "Damp swells wood, dryness shrinks it, and the strings move.",
 			More:  []string{"A cheap hygrometer tells. Between 40 and 60 % is a good time to cut. After a move from another room, let the instrument rest for a day."},
 		}
 	case job.AskUnder:
 		return Ask{
 			Title: "Take the saddle out",
-			Lead:  "Slacken all strings evenly, then lift it straight up with your fingers. What is in the slot?",
+			Lead:  "Slacken all strings evenly. Lift it straight up by hand. What is in the slot?",
 			More: []string{
 				"Loosen a little on every string in turn, so that the pull comes off evenly. Keep the string ends away from your eyes.",
 				"No pliers on the saddle, and no levering against the top: both leave marks for ever.",
@@ -96,7 +96,7 @@ func Question(q job.Question, kit job.Kit) Ask {
 	case job.AskSeat:
 		return Ask{
 			Title: "Seat the saddle",
-			Lead:  "Brush out the slot, set the saddle in and press on each end in turn. How does it stand?",
+			Lead:  "Brush out the slot, set it in, press each end in turn. How does it stand?",
 			More: []string{
 				"Press with one finger at the bass end, then the treble end. A click or a gap means that the underside is not flat.",
 				"Over a pickup strip the whole underside must touch, or a string goes quiet.",
@@ -170,9 +170,9 @@ func Answer(q job.Question, a job.Answer) string {
 		case job.UnderPickup:
 			return "A wire or a pickup strip"
 		case job.UnderShim:
-			return "A loose strip under the saddle"
+			return "An old strip under it"
 		case job.UnderStuck:
-			return "It won’t come out by hand"
+			return "It won’t come out"
 		}
 	case job.AskFollow:
 		switch a {
@@ -183,7 +183,7 @@ func Answer(q job.Question, a job.Answer) string {
 		case job.FollowKnife:
 			return "A knife line"
 		case job.FollowCards:
-			return "A line cut on a stack of cards"
+			return "A stack of cards"
 		}
 	case job.AskSeat:
 		switch a {

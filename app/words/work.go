@@ -18,11 +18,11 @@ func ReadTitle(i job.Instrument, course int, again bool) string {
 
 // ReadLead says how to read with a rule.
 func ReadLead(i job.Instrument) string {
-	held := "strings open, in tune"
+	held := "the open string, in tune"
 	if i.Held > 0 {
-		held = "string held down at " + Fret(i.Held)
+		held = "the string, held down at " + Fret(i.Held)
 	}
-	return "Rule on end on " + Fret(i.ReadFret()) + " beside the string, " + held + ". Tap the highest mark with light under the string."
+	return "Rule on end on the fret, beside " + held + ". Tap the highest mark with light below the string."
 }
 
 // ReadMore says more of how to read.
@@ -166,17 +166,17 @@ func TouchName(t job.Touch) string {
 
 // Heights says a pair of heights, bass first.
 func (r Reader) Heights(bass, treble job.Typed) string {
-	return r.Typed(bass) + " bass, " + r.Typed(treble) + " treble"
+	return marked(bass.Text) + " / " + r.Typed(treble)
 }
 
 // AimFor is the main button of the choice.
 func (r Reader) AimFor(bass, treble job.Typed) string {
-	return "Aim for " + marked(bass.Text) + " and " + marked(treble.Text) + " " + r.UnitName()
+	return "Aim for " + marked(bass.Text) + " / " + marked(treble.Text) + " " + r.UnitName()
 }
 
 // ChooseLead compares what is with what is usual.
-func (r Reader) ChooseLead(now, usual geometry.Interval, i job.Instrument) string {
-	return "At " + Fret(i.ReadFret()) + " the bass string now has " + r.Span(now) + "; usual is " + r.Span(usual) + "."
+func (r Reader) ChooseLead(now string, usual geometry.Interval) string {
+	return "The bass string has " + now + "; usual is " + r.Span(usual) + "."
 }
 
 // ChooseMore explains the floors.
@@ -188,7 +188,7 @@ func ChooseMore() []string {
 }
 
 // OwnFloor is the switch for people who know their touch.
-func OwnFloor() string { return "I know my touch: allow less, go all the way" }
+func OwnFloor() string { return "I know my touch: allow less" }
 
 // LowestOfSaddle tells the lowest height that the saddle allows.
 func (r Reader) LowestOfSaddle(l geometry.Length, i job.Instrument, course int) string {
@@ -227,9 +227,9 @@ func (r Reader) PlanLead(p job.Plan, i job.Instrument) string {
 	switch p.Outcome {
 	case job.PlanGo:
 		if p.HalfWay {
-			return "Half-way, for a first time. Then strings on, measure, play, decide."
+			return "Half-way, for a first time. Then measure, play and decide."
 		}
-		return "No string can end up too low, however the reading falls within its marks."
+		return "Here no string ends too low, wherever it stands between its marks."
 	case job.PlanThere:
 		return "Both strings are at the wanted height or under it, as far as these readings go. Nothing should come off."
 	case job.PlanClose:
@@ -292,9 +292,9 @@ func (r Reader) Finding(f geometry.Finding) string {
 
 // FollowPlan is the main button of a plan that goes.
 func FollowPlan() string     { return "I’ll stop at this line" }
-func OtherHeights() string   { return "Choose other heights" }
+func OtherHeights() string   { return "Other heights" }
 func FinerReading() string   { return "Read more finely" }
-func KeepAsItIs() string     { return "Keep it as it is" }
+func KeepAsItIs() string     { return "Leave it as it is" }
 func AcceptTarget() string   { return "Aim for that" }
 func RoundOfHalf() string    { return "half-way round" }
 func SaddlePicture() string  { return "The saddle from the front, with the line to stop at" }
@@ -327,7 +327,7 @@ func (r Reader) MarkLead(follow job.Answer, bass, treble geometry.Length) string
 	case job.FollowCards:
 		return "Write B on the bass side. Stack cards " + r.Length(bass) + " thick for the bass end and " + r.Length(treble) + " for the treble, and score along them."
 	}
-	return "Write B on the bass side. Draw a straight line with a hard, sharp pencil: its lower edge " + r.Length(bass) + " up at bass, " + r.Length(treble) + " at treble."
+	return "B on the bass side. With a sharp pencil, a straight line: lower edge " + r.Length(bass) + " up at bass, " + r.Length(treble) + " at treble."
 }
 
 // MarkMore says more.
@@ -363,11 +363,11 @@ func (r Reader) SandLead(c job.Coach) string {
 	}
 	switch c.Verdict {
 	case geometry.KeepLevel:
-		return "Paper on something flat. Saddle upright, light even pressure, full strokes lengthwise. Mask on, or sand wet."
+		return "Paper flat, saddle upright, press evenly. Mask on, or wet."
 	case geometry.FavourBass:
-		return "The bass end is behind. Press there a little more. Paper flat, saddle upright. Mask on, or sand wet."
+		return "The bass end is behind. Press more there. Saddle upright. Mask on, or wet."
 	case geometry.FavourTreble:
-		return "The treble end is behind. Press there a little more. Paper flat, saddle upright. Mask on, or sand wet."
+		return "The treble end is behind. Press more there. Saddle upright. Mask on, or wet."
 	case geometry.Hollow:
 		return "The ends are there, the middle is not: the paper bends or the hand rolls. Check that the base is flat, and go on gently."
 	case geometry.Rounded:
@@ -428,11 +428,11 @@ func Line(l job.Line) string {
 func Place(n int) string {
 	switch n {
 	case 0:
-		return "Bass end"
+		return "Bass"
 	case 1:
 		return "Middle"
 	}
-	return "Treble end"
+	return "Treble"
 }
 
 // SmoothAsk is the smoothing step.
@@ -512,7 +512,7 @@ func (r Reader) ComparedMore(i job.Instrument, c job.Compared) string {
 }
 
 // PlayIt asks to listen before judging.
-func PlayIt() string { return "Play every string at every fret before you decide." }
+func PlayIt() string { return "Play it everywhere, then decide." }
 
 // The buttons after measuring.
 func DoneButton() string    { return "Done: keep this height" }
@@ -563,7 +563,7 @@ func (r Reader) SaveLead(readings int) string {
 }
 
 // JobMenu names what can be done at any step.
-func JobMenu() string { return "Undo, note, put away" }
+func JobMenu() string { return "Undo and more" }
 
 // The short form's buttons.
 func TakeAndStay() string { return "Take these; the strings stay on" }
@@ -589,7 +589,7 @@ func (r Reader) MarkError(err error, k job.Kit) string {
 }
 
 // RecordLook is the main button of a look at the line.
-func RecordLook(strokes int) string { return "Record " + Strokes(strokes) + " and this look" }
+func RecordLook(strokes int) string { return "Record this, " + Strokes(strokes) }
 func FollowOther() string           { return "Watch something else" }
 
 // LeftStanding tells what will stand at an end.
