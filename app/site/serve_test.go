@@ -54,8 +54,8 @@ func TestAFileThatIsThereAlreadyIsNotSentAgain(t *testing.T) {
 	if got := ask(h, "/", "If-None-Match", tag).StatusCode; got != http.StatusNotModified {
 		t.Errorf("with its own tag: %d, want %d", got, http.StatusNotModified)
 	}
-	if got := ask(h, "/job/", "If-None-Match", tag).StatusCode; tag == "" || got != http.StatusOK {
-		t.Errorf("another page with the tag %q of the first: %d, want %d", tag, got, http.StatusOK)
+	if got := ask(h, Start, "If-None-Match", tag).StatusCode; tag == "" || got != http.StatusOK {
+		t.Errorf("another file with the tag %q of the first: %d, want %d", tag, got, http.StatusOK)
 	}
 }
 
