@@ -278,3 +278,45 @@ func (i Instrument) UsualNut(course int) geometry.Length {
 
 // Check tells whether the numbers for the saddle's stand can be.
 func (s Stood) Check() error { return s.check() }
+
+// Spaces is how many spaces between marks there are from one number of the rule to the next: centimetres or inches.
+func (m Marks) Spaces() int {
+	switch m {
+	case EveryMM:
+		return 10
+	case EveryHalfMM:
+		return 20
+	case EveryQuarter:
+		return 40
+	case Every32nd:
+		return 32
+	case Every64th:
+		return 64
+	case EveryHundreth:
+		return 100
+	}
+	return 0
+}
+
+// Papers are the papers to choose from, coarse to fine (common practice, no source).
+func Papers() []int { return []int{80, 120, 150, 220, 320, 400} }
+
+// Unclear is the first course whose reading cannot tell enough for the plan; the bass-most when all can.
+func (p Plan) Unclear() int {
+	for _, s := range p.Strings {
+		if s.Verdict == geometry.CannotTell || s.Reading.Width() > geometry.DoneWidth {
+			return s.Course
+		}
+	}
+	return 0
+}
+
+// BackToMeasuring are the facts that put the saddle back as it came out and ask for new readings; ok is false when the taking out was not the
+// last thing done.
+func (r Record) BackToMeasuring() (facts []Fact, ok bool) {
+	sequence, fact, undoable := r.Undoable()
+	if did, is := fact.(Did); !undoable || !is || did.Step != TakeOut {
+		return nil, false
+	}
+	return []Fact{Undone{Sequence: sequence}, Strung{}}, true
+}

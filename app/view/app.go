@@ -29,7 +29,8 @@ type App struct {
 	fetched map[string]*job.Record
 	offline string
 	newer   bool
-	told    bool // the person was told that another window changed what is shown
+	slowly  string // the job in which somebody with the short form reads one string at a time
+	told    bool   // the person was told that another window changed what is shown
 	awake   bool
 }
 

@@ -137,21 +137,24 @@ func (a *App) question(r job.Record, q job.Question, then ...job.Fact) []app.UI 
 	}
 	ask := words.Question(q, r.Kit)
 	body := a.ask(ask, answers...)
-	if before, caution := a.cautionBefore(r, q); caution {
-		body = append(body[:2:2], append([]app.UI{before}, body[2:]...)...)
+	cautions := a.cautions(r, map[job.Question]job.Question{job.AskUnder: job.AskSaddle, job.AskStrung: job.AskStrings}[q])
+	if text := words.StepCaution(q.Step()); text != "" {
+		cautions = append(cautions, notice("caution", text))
 	}
-	return body
+	return append(body[:2:2], append(cautions, body[2:]...)...)
 }
 
-// cautionBefore is the caution that the answer to the question before left for this step.
-func (a *App) cautionBefore(r job.Record, q job.Question) (app.UI, bool) {
-	carried := map[job.Question]job.Question{job.AskUnder: job.AskSaddle, job.AskStrung: job.AskStrings}[q]
-	if carried == "" {
-		return nil, false
+// cautions are what earlier answers ask to keep in mind at this step.
+func (a *App) cautions(r job.Record, questions ...job.Question) []app.UI {
+	var all []app.UI
+	for _, q := range questions {
+		if answer, ok := r.Answer(q); ok {
+			if text := words.Caution(q, answer); text != "" {
+				all = append(all, notice("caution", text))
+			}
+		}
 	}
-	answer, _ := r.Answer(carried)
-	text := words.Caution(carried, answer)
-	return notice("caution", text), text != ""
+	return all
 }
 
 // stopped shows what stands in the way, and the way back to the question when it is put right.
@@ -195,10 +198,7 @@ func (a *App) jobMenu(r job.Record, step job.Step) app.UI {
 			}),
 			a.button("quiet", words.PutAway(), func(app.Context) { a.tell(job.PutAway{}) }), soft(words.PutAwayMore()))
 	}
-	if len(items) == 0 {
-		return app.Div()
-	}
-	return app.Div().Class("menu").Body(fold(words.JobMenu(), items...))
+	return app.Div().Class("menu").Body(fold(words.JobMenu(), append(items, a.story(r))...))
 }
 
 func (a *App) textField(id, label string) app.UI {

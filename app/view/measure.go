@@ -14,7 +14,7 @@ func (a *App) measure(r job.Record, again bool) (string, []app.UI) {
 	if key, body, open := a.rule(r); open {
 		return key, body
 	}
-	if r.Kit.Short && r.Kit.RuleStep() > 0 && a.picked["slow"] == 0 && !(again && a.read(r, again)) {
+	if r.Kit.Short && r.Kit.RuleStep() > 0 && a.slowly != a.id && !(again && a.read(r, again)) {
 		return "short", a.short(r, again)
 	}
 	course, reread := a.next(r, again)
@@ -76,8 +76,13 @@ func (a *App) stalest(r job.Record, again bool) int {
 // rule asks what the rule is like, the first time that it is used; open is false when that is known.
 func (a *App) rule(r job.Record) (key string, body []app.UI, open bool) {
 	kit := r.Kit
-	equip := func(kit job.Kit) { a.tell(job.Equipped{Kit: kit}) }
+	equip := func(kit job.Kit) {
+		clear(a.picked)
+		a.keepKit(kit)
+	}
 	switch {
+	case kit.Marks == job.MarksUnknown && a.picked["count"] == 1:
+		return "rule-count", a.spaces(kit, equip), true
 	case kit.Marks == job.MarksUnknown:
 		return "rule", a.ruleChoice(kit, equip), true
 	case kit.Marks != job.NoRule && kit.Zero == job.ZeroNotAsked:
@@ -94,7 +99,18 @@ func (a *App) ruleChoice(kit job.Kit, keep func(job.Kit)) []app.UI {
 	for _, m := range append(job.AllMarks(), job.NoRule) {
 		answers = append(answers, a.choice(marksPicture(m), words.Marks(m), "", kit.Marks == m, func(app.Context) { keep(kit.WithMarks(m)) }))
 	}
+	answers = append(answers, a.choice(app.Text(""), words.IDontKnow(), "", false, func(app.Context) { a.picked["count"] = 1 }))
 	return a.ask(words.RuleQuestion(), answers...)
+}
+
+// spaces finds out how the rule is marked by counting.
+func (a *App) spaces(kit job.Kit, keep func(job.Kit)) []app.UI {
+	var answers []app.UI
+	for _, m := range job.AllMarks() {
+		answers = append(answers, a.choice(marksPicture(m), words.Spaces(m.Spaces()), words.Marks(m), false, func(app.Context) { keep(kit.WithMarks(m)) }))
+	}
+	answers = append(answers, a.choice(app.Text(""), words.OtherCount(), words.Marks(job.NoRule), false, func(app.Context) { keep(kit.WithMarks(job.NoRule)) }))
+	return a.ask(words.CountSpaces(), answers...)
 }
 
 func (a *App) zeroChoice(kit job.Kit, keep func(job.Kit)) []app.UI {
@@ -363,7 +379,7 @@ func (a *App) short(r job.Record, again bool) []app.UI {
 	if !again {
 		main = words.TakeAndStay()
 	}
-	return append(body, foot(a.button("main", main, done), a.button("quiet", words.OneByOne(), func(app.Context) { a.picked["slow"] = 1 })),
+	return append(body, foot(a.button("main", main, done), a.button("quiet", words.OneByOne(), func(app.Context) { a.slowly = a.id })),
 		more(words.More(), words.ReadMore()))
 }
 

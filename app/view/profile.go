@@ -127,6 +127,8 @@ func (a *App) kitScreen() (string, []app.UI) {
 		a.keepKit(next)
 	}
 	switch {
+	case a.picked["count"] == 1:
+		return "kit-count", a.spaces(kit, keep)
 	case a.picked["marks"] == 1:
 		return "kit-rule", a.ruleChoice(kit, keep)
 	case a.picked["zero"] > 0:

@@ -31,6 +31,7 @@ func (a *App) choose(r job.Record) []app.UI {
 		return func(app.Context) { a.picked[name] += by; clear(a.problem) }
 	}
 	body := []app.UI{title(words.ChooseTitle()), lead(reader.ChooseLead(a.said(r, 0, false), r.Instrument.Usual(0)))}
+	body = append(body, a.cautions(r, job.AskStrings, job.AskBuzz)...)
 	for _, course := range []int{0, r.Instrument.Last()} {
 		if l, ok := r.LowestGap(course); ok {
 			body = append(body, soft(reader.LowestOfSaddle(l, r.Instrument, course)))
@@ -66,7 +67,7 @@ func (a *App) plan(r job.Record) (string, []app.UI) {
 	keep := a.button("quiet", words.KeepAsItIs(), func(app.Context) { a.tell(job.Judged{Outcome: job.Keep}) })
 	other := a.button("quiet", words.OtherHeights(), func(app.Context) { a.picked["rechoose"] = 1 })
 	finer := func(class string) app.UI {
-		return a.button(class, words.FinerReading(), func(app.Context) { a.picked["reread"], a.picked["way"] = 1, 1 })
+		return a.button(class, words.FinerReading(), func(app.Context) { a.picked["reread"], a.picked["way"] = plan.Unclear()+1, 1 })
 	}
 	if picked := a.picked["reread"]; picked > 0 {
 		return "finer-" + words.Number(picked), a.finer(r, picked-1)
@@ -74,12 +75,13 @@ func (a *App) plan(r job.Record) (string, []app.UI) {
 	head := []app.UI{title(words.PlanTitle(plan.Outcome, len(r.Rounds)))}
 	switch plan.Outcome {
 	case job.PlanGo:
-		head = append(head, app.Div().Class("ends").Body(a.endNumber(r, 0, plan.Drawn.Bass), a.endNumber(r, 1, plan.Drawn.Treble)), lead(reader.PlanLead(plan, r.Instrument)))
+		head = append(head, app.Div().Class("ends").Body(a.endNumber(r, 0, plan.Drawn.Bass), a.endNumber(r, 1, plan.Drawn.Treble)), lead(reader.PlanLead(plan, r.Instrument, r.Kit)))
 	case job.PlanTooLow:
-		head = append(head, notice("stop", reader.PlanLead(plan, r.Instrument)))
+		head = append(head, notice("stop", reader.PlanLead(plan, r.Instrument, r.Kit)))
 	default:
-		head = append(head, lead(reader.PlanLead(plan, r.Instrument)))
+		head = append(head, lead(reader.PlanLead(plan, r.Instrument, r.Kit)))
 	}
+	head = append(head, a.cautions(r, job.AskRoom)...)
 	for _, f := range plan.Findings {
 		head = append(head, notice(severityClass(f.Severity), reader.Finding(f)))
 	}
@@ -186,17 +188,44 @@ func (a *App) stand(r job.Record) []app.UI {
 func (a *App) mark(r job.Record) (string, []app.UI) {
 	follow, ok := r.Answer(job.AskFollow)
 	if !ok || a.picked["refollow"] == 1 {
-		return "ask", a.question(r, job.AskFollow)
+		body := a.question(r, job.AskFollow)
+		if under, _ := r.Answer(job.AskUnder); under == job.UnderShim && len(r.Rounds) == 1 {
+			body = append(body, notice("caution", words.Caution(job.AskUnder, under)), a.withoutStrip(r))
+		}
+		return "ask", body
 	}
 	plan, err := r.Plan()
 	if err != nil {
 		return "mark", []app.UI{title(words.MarkTitle()), notice("stop", a.reader().Error(err))}
 	}
-	return "mark-" + string(follow), []app.UI{title(words.MarkTitle()), lead(a.reader().MarkLead(follow, plan.Drawn.Bass, plan.Drawn.Treble)), a.trouble(),
+	head := append([]app.UI{title(words.MarkTitle()), lead(a.reader().MarkLead(follow, plan.Drawn.Bass, plan.Drawn.Treble))}, a.cautions(r, job.AskUnder)...)
+	return "mark-" + string(follow), append(head, a.trouble(),
 		a.saddle(r, plan),
 		foot(a.button("main", words.Marked(), func(app.Context) { a.tell(job.Did{Step: job.Mark}) }),
 			a.button("quiet", words.FollowOther(), func(app.Context) { a.picked["refollow"] = 1 })),
-		more(words.More(), words.MarkMore())}
+		more(words.More(), words.MarkMore()))
+}
+
+// withoutStrip goes back to measuring: an old strip that is left out may be all that is needed.
+func (a *App) withoutStrip(r job.Record) app.UI {
+	return a.button("quiet", words.WithoutStrip(), func(app.Context) {
+		if facts, ok := r.BackToMeasuring(); ok {
+			a.tell(facts...)
+		}
+	})
+}
+
+// papers is the row of sanding papers: how coarse it is decides how soon to check.
+func (a *App) papers(r job.Record) app.UI {
+	var chips []app.UI
+	for _, grit := range job.Papers() {
+		chips = append(chips, a.chip("paper", words.Paper(grit), r.Kit.Grit == grit, func(app.Context) {
+			kit := r.Kit
+			kit.Grit = grit
+			a.keepKit(kit)
+		}))
+	}
+	return fold(words.PaperTitle(), app.Div().Class("chips").Body(chips...), soft(words.PaperMore()))
 }
 
 // sand coaches: so many strokes, then a check. The first stroke waits until everything before it is safely stored.
@@ -266,7 +295,7 @@ func (a *App) byCaliper(r job.Record, coach job.Coach, strokes int, count app.UI
 	}
 	return append(body, a.trouble(), app.Div().Class("fields").Body(
 		a.field("height-0", words.HeightAt(0), string(unit), "height-1", nil), a.field("height-1", words.HeightAt(1), string(unit), "", record)),
-		foot(a.button("main", label, record), a.stopButton("quiet")), more(words.More(), words.SandMore(r.Kit.Grit)))
+		foot(a.button("main", label, record), a.stopButton("quiet")), more(words.More(), words.SandMore(r.Kit.Grit)), a.papers(r))
 }
 
 func (a *App) byLine(r job.Record, strokes int, count app.UI) []app.UI {
@@ -284,7 +313,7 @@ func (a *App) byLine(r job.Record, strokes int, count app.UI) []app.UI {
 		a.tell(job.Looked{Strokes: strokes, Bass: lines[a.picked["look-0"]], Middle: lines[a.picked["look-1"]], Treble: lines[a.picked["look-2"]]})
 	}
 	return []app.UI{count, app.H2().Text(words.LookQuestion()), app.Div().Class("looks").Body(rows...), a.trouble(),
-		foot(a.button("main", words.RecordLook(strokes), record), a.stopButton("quiet")), more(words.More(), words.SandMore(r.Kit.Grit))}
+		foot(a.button("main", words.RecordLook(strokes), record), a.stopButton("quiet")), more(words.More(), words.SandMore(r.Kit.Grit)), a.papers(r)}
 }
 
 // smooth is fine paper, in the last round only.
@@ -318,7 +347,17 @@ func (a *App) finished(r job.Record) []app.UI {
 		return append(a.waiting(state), a.summary(r))
 	}
 	return []app.UI{title(words.FinishedTitle()), lead(words.Proven(r.Current().Outcome == job.Done)), a.summary(r),
-		foot(app.A().Class("button main").Href(Link(a.prefix, Bench, "")).Text(words.BenchName()))}
+		foot(app.A().Class("button main").Href(Link(a.prefix, Bench, "")).Text(words.BenchName())), a.story(r)}
+}
+
+// story lists all that was entered, as it was entered.
+func (a *App) story(r job.Record) app.UI {
+	reader := a.reader()
+	var lines []app.UI
+	for _, e := range r.Events {
+		lines = append(lines, app.Li().Text(reader.Fact(r.Instrument, e.Fact)))
+	}
+	return fold(words.StoryTitle(), app.Ol().Class("story").Body(lines...))
 }
 
 // summary tells what the job found and left.

@@ -104,13 +104,23 @@ func (r Reader) outOfRange(e *geometry.RangeError) string {
 	case geometry.QuantityStrokes:
 		return "Type how many strokes you did since the last check, from 0 to 1000."
 	case geometry.QuantityAccuracy:
-		return "A caliper is out by a hundredth or two of a millimetre." + between
+		return "No caliper is that far out, or that exact." + between
 	case geometry.QuantityCards:
 		return "Measure ten cards together." + between
 	case geometry.QuantityRuleEnd:
 		return "Measure from the rule’s end to its zero mark." + between
 	case geometry.QuantitySaddle:
 		return "The saddle is at least as long as the outer strings are apart." + between
+	case geometry.QuantityLength:
+		return "That length cannot be right here." + between
+	case geometry.QuantityLeverage:
+		return "Read the gap at a fret between the nut and the body’s end, fret 12 for most."
+	case geometry.QuantityCut:
+		return "No more can come off than there is." + between
+	case geometry.QuantityDepth:
+		return "A saddle does not sit that deep in its slot." + between
+	case geometry.QuantityStroke:
+		return "One stroke takes off less than that." + between
 	case geometry.QuantityAllow:
 		return "Fine paper takes off very little." + between
 	}

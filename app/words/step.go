@@ -76,7 +76,7 @@ func Question(q job.Question, kit job.Kit) Ask {
 	case job.AskUnder:
 		return Ask{
 			Title: "Take the saddle out",
-			Lead:  "Slacken all strings evenly. Lift it straight up by hand. What is in the slot?",
+			Lead:  "Slacken all strings evenly. Lift it straight up by hand. What is underneath?",
 			More: []string{
 				"Loosen a little on every string in turn, so that the pull comes off evenly. Keep the string ends away from your eyes.",
 				"No pliers on the saddle, and no levering against the top: both leave marks for ever.",
@@ -168,9 +168,9 @@ func Answer(q job.Question, a job.Answer) string {
 		case job.UnderClear:
 			return "A bare slot"
 		case job.UnderPickup:
-			return "A wire or a pickup strip"
+			return "A wire or pickup strip"
 		case job.UnderShim:
-			return "An old strip under it"
+			return "An old strip"
 		case job.UnderStuck:
 			return "It won’t come out"
 		}

@@ -223,7 +223,7 @@ func PlanTitle(o job.PlanOutcome, round int) string {
 }
 
 // PlanLead says what the plan means.
-func (r Reader) PlanLead(p job.Plan, i job.Instrument) string {
+func (r Reader) PlanLead(p job.Plan, i job.Instrument, kit job.Kit) string {
 	switch p.Outcome {
 	case job.PlanGo:
 		if p.HalfWay {
@@ -235,7 +235,7 @@ func (r Reader) PlanLead(p job.Plan, i job.Instrument) string {
 	case job.PlanClose:
 		return "What is left is less than the fine paper alone takes. Leave it."
 	case job.PlanCannotTell:
-		return "The wanted height lies between two marks, so nothing is safe to cut. Read more finely: feelers, cards, a caliper, or a rule with closer marks."
+		return "The wanted height lies within the reading, so nothing is safe to cut. Read more finely: " + finerMeans(kit) + "."
 	case job.PlanHeldBack:
 		if p.HeldHelps {
 			return "The underside stays straight, so the " + Course(i, p.HeldBy) + " goes down with the other side. It would need to aim for " + r.Length(p.HeldTarget) + "."
@@ -610,3 +610,37 @@ func SidePicture() string                             { return "The bass string 
 func NowLabel(r Reader, p job.PlannedString) string   { return "now " + r.Span(p.Reading) }
 func AfterLabel(r Reader, p job.PlannedString) string { return "after " + r.Span(p.After) }
 func Taller(times int) string                         { return "drawn " + Number(times) + " × too tall" }
+
+// finerMeans lists what can read more finely than the rule, as far as it is to hand.
+func finerMeans(kit job.Kit) string {
+	means := ""
+	add := func(has job.Has, name string) {
+		if has == job.No {
+			return
+		}
+		if means != "" {
+			means += ", "
+		}
+		means += name
+	}
+	add(kit.Feelers, "feelers")
+	add(kit.Cards, "cards")
+	add(kit.Caliper, "a caliper")
+	if means == "" {
+		return "with a rule that has closer marks, or borrowed feelers"
+	}
+	return means
+}
+
+// Paper is the row of sanding papers, with what it is for.
+func PaperTitle() string { return "Which paper?" }
+func PaperMore() string {
+	return "Coarse paper takes more with each stroke, so the first checks come sooner."
+}
+func Paper(grit int) string { return "P" + Number(grit) }
+func WithoutStrip() string  { return "Put it back without the strip, measure" }
+func CountSpaces() Ask {
+	return Ask{Title: "Count the spaces", Lead: "How many spaces are there from 1 to 2?"}
+}
+func Spaces(n int) string { return plural(n, "space", "spaces") }
+func OtherCount() string  { return "Another number" }
