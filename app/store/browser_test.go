@@ -3,7 +3,10 @@
 package store
 
 import (
+	"encoding/json"
 	"errors"
+	"fmt"
+	"os"
 	"syscall/js"
 	"testing"
 )
@@ -39,4 +42,45 @@ func TestBrowserKeepsTheContract(t *testing.T) {
 	if blocked != 7 {
 		t.Errorf("%d of 7 journal calls without a script ended in ErrBlocked", blocked)
 	}
+}
+
+// TestPage is no test by itself: in a page that asks for it, it puts a keeper into window.keeper and stays, so that the browser tests can
+// open it in several tabs, kill the browser and spoil its stores.
+func TestPage(t *testing.T) {
+	if os.Getenv("PAGE") == "" {
+		t.Skip("only for a page of the browser tests")
+	}
+	k := Open(Browser(), Options{Build: "test", Writer: os.Getenv("PAGE"), NewID: func() string { return os.Getenv("PAGE") }, Kinds: (&world{}).kinds()})
+	function := func(f func(args []js.Value) any) js.Func {
+		return js.FuncOf(func(_ js.Value, args []js.Value) any { return f(args) })
+	}
+	state := func() any {
+		s := k.State()
+		return fmt.Sprint([]string{"saved", "saving", "not saved"}[s.Mark], " ", []string{"", "full", "blocked", "conflict", "no answer", "other"}[s.Why])
+	}
+	js.Global().Set("keeper", map[string]any{
+		"settled": function(func([]js.Value) any { return k.Settled() }),
+		"state":   function(func([]js.Value) any { return state() }),
+		"reports": function(func([]js.Value) any { return len(k.Reports()) }),
+		"keys":    function(func(args []js.Value) any { return fmt.Sprint(k.Keys(args[0].String())) }),
+		"finish":  function(func(args []js.Value) any { return k.Finish(args[0].String()) == nil }),
+		"retry":   function(func([]js.Value) any { k.Retry(); return nil }),
+		"get": function(func(args []js.Value) any {
+			d, _ := k.Get(args[0].String())
+			return string(d.Body)
+		}),
+		// add puts one more fact into a job and calls back when it is saved or not.
+		"add": function(func(args []js.Value) any {
+			key, fact, tell := args[0].String(), args[1].String(), args[2]
+			list, _ := facts(k, key)
+			body, _ := json.Marshal(append(list, fact))
+			if err := k.Put(key, "job", body); err != nil {
+				t.Error(err)
+			}
+			k.WhenSaved(key, func(ok bool) { tell.Invoke(ok) })
+			return nil
+		}),
+	})
+	k.Reconcile()
+	select {}
 }

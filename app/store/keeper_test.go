@@ -483,6 +483,16 @@ func TestDamagedHeadGivesWayToTheNewestIntactRevision(t *testing.T) {
 		}
 		wantBody(t, w.settled(), "kit", row.want)
 	}
+	// Local storage parted from the newest intact revision: both count.
+	m := newWorld(t)
+	for _, body := range []string{`["x"]`, `["x","y"]`} {
+		put(t, m.settled(), "job/a", body)
+	}
+	m.Spoil("job/a", func(text string) string { return text[:len(text)-3] })
+	m.Plant(Prefix+"job/a", raw("1", `{"kind":"job","version":1,"body":["local"]}`))
+	merged := m.settled()
+	wantBody(t, merged, "job/a", `["x","local"]`)
+	wantState(t, merged, Saved, None, true)
 	// Nothing intact anywhere: told, kept, and free to be put anew.
 	w := newWorld(t)
 	put(t, w.settled(), "kit", `1`)
@@ -728,6 +738,29 @@ func TestPartedChainsAreBothKept(t *testing.T) {
 		}
 	})
 	wantState(t, other, Saved, None, true)
+}
+
+// While the copy of ours is not confirmed, what is put next must not go over their head unseen.
+func TestHeadIsNotWrittenOverWhileTheCopyHangs(t *testing.T) {
+	w := newWorld(t)
+	k, other := w.settled(), w.settled()
+	put(t, k, "instrument/a", `1`)
+	other.Reconcile()
+	put(t, k, "instrument/a", `"first"`)
+	w.Slow = true
+	put(t, other, "instrument/a", `"second"`)
+	w.Work()
+	w.Answer(len(w.answers) - 1) // the conflict; the copy is asked for now
+	w.pass()
+	wantState(t, other, NotSaved, NoAnswer, false) // local storage has theirs
+	put(t, other, "instrument/a", `"third"`)
+	w.Drain()
+	if head := w.JournalHead("instrument/a"); !strings.HasSuffix(head.Text, `"body":"first"}`) {
+		t.Errorf("head %s", head.Text)
+	}
+	if parted := other.Parted(); len(parted) != 1 || string(parted[0].Ours.Body) != `"third"` {
+		t.Errorf("parted %v", parted)
+	}
 }
 
 func TestTwoPagesOnOneJobBothCount(t *testing.T) {
