@@ -28,4 +28,5 @@ type Advice struct {
 	OutOfLevel               Length   // treble left minus bass left: positive, the treble end is behind
 	OverBass, OverTreble     Length   // when past the line, how far: the most with a caliper, a line's width without one
 	TargetBass, TargetTreble Length   // the caliper's reading at which to stop
+	SmoothBass, SmoothTreble Length   // what fine paper may still take after the worst case of what has gone; no more than was kept back for it
 }

@@ -91,6 +91,7 @@ func TestCoachRefuses(t *testing.T) {
 		{func(s *Sanding) { s.StopBass = -0.1 }, QuantityCut}, {func(s *Sanding) { s.StopTreble = nan }, QuantityCut},
 		{func(s *Sanding) { s.StartBass, s.StopBass = 3, 2.6 }, QuantityCut}, // a saddle shorter than the cut
 		{func(s *Sanding) { s.Accuracy = 0 }, QuantityAccuracy}, {func(s *Sanding) { s.Accuracy = nan }, QuantityAccuracy},
+		{func(s *Sanding) { s.SpareBass = -0.1 }, QuantityAllow}, {func(s *Sanding) { s.SpareTreble = nan }, QuantityAllow},
 		{func(s *Sanding) { s.PerStroke = Interval{nan, nan} }, QuantityStroke}, {func(s *Sanding) { s.PerStroke = Interval{0.03, 0.01} }, QuantityStroke},
 		{func(s *Sanding) { s.PerStroke = Interval{0, inf} }, QuantityStroke},
 	} {
@@ -153,6 +154,9 @@ func TestWhoeverFollowsTheCoachNeverGoesTooFar(t *testing.T) {
 			bass, treble := Length(8+6*rng.Float64()), Length(8+6*rng.Float64())
 			s := Sanding{StartBass: hand.read(bass), StartTreble: hand.read(treble), StopBass: Length(0.06 + rng.Float64()), StopTreble: Length(0.06 + rng.Float64()),
 				Accuracy: hand.accuracy, PerStroke: guess}
+			if rng.IntN(2) == 0 {
+				s.SpareBass, s.SpareTreble = 0.1, Length(0.2*rng.Float64())
+			}
 			var checks []SandingCheck
 			stroke := Length(0)
 			for {
@@ -178,14 +182,14 @@ func TestWhoeverFollowsTheCoachNeverGoesTooFar(t *testing.T) {
 					t.Fatalf("seed %d: no end after %d checks: %+v, hand %+v, %+v", seed, len(checks), s, hand, a)
 				}
 			}
-			over := max(s.StartBass-s.StopBass-bass, s.StartTreble-s.StopTreble-treble) - stroke
+			over := max(s.StartBass-s.StopBass-s.SpareBass-bass, s.StartTreble-s.StopTreble-s.SpareTreble-treble) - stroke
 			furthest = max(furthest, over)
 			if over > s.Accuracy+1e-9 {
-				t.Fatalf("seed %d: %.4f mm past the target and a stroke of %.4f: hand %+v, %+v, checks %+v", seed, float64(over), float64(stroke), hand, s, checks)
+				t.Fatalf("seed %d: %.4f mm past the target, the spare and a stroke of %.4f: hand %+v, %+v, checks %+v", seed, float64(over), float64(stroke), hand, s, checks)
 			}
 			checksAll, checksMost = checksAll+len(checks), max(checksMost, len(checks))
 		}
-		t.Logf("seed %d: %.1f checks a job, %d at most; %.4f mm past the target and one stroke at the furthest; %d of %d left an end for the next round",
+		t.Logf("seed %d: %.1f checks a job, %d at most; %.4f mm past the target, the spare and one stroke at the furthest; %d of %d left an end for the next round",
 			seed, float64(checksAll)/float64(jobs), checksMost, float64(furthest), short, jobs)
 	}
 }
@@ -220,7 +224,7 @@ func TestAnEndThatWasToLoseNothingIsWatched(t *testing.T) {
 }
 
 func TestCoachByTheLineAlone(t *testing.T) {
-	line := Line{Ends: ends72, Bass: 0.4, Treble: 0.6}
+	line := Line{Ends: ends72, Bass: 0.4, Treble: 0.45} // the two ends near enough to be one job; a tenth to spare at each
 	guess := Interval{0.005, 0.03}
 	for _, c := range []struct {
 		name                 string
@@ -230,36 +234,124 @@ func TestCoachByTheLineAlone(t *testing.T) {
 		strokes              int
 	}{
 		{"before the first stroke: half of 0.4 at three times 0.03", LineClear, LineClear, LineClear, 0, KeepLevel, 2},
-		{"then a quarter as many more", LineClear, LineClear, LineClear, 20, KeepLevel, 5},
-		{"at least one", LineClear, LineClear, LineClear, 2, KeepLevel, 1},
+		{"then 0.1/0.45 as many more: 4.4, rounded up", LineClear, LineClear, LineClear, 20, KeepLevel, 5},
+		{"0.4 takes four at three times 0.03: two more", LineClear, LineClear, LineClear, 2, KeepLevel, 2},
+		{"at least one", LineClear, LineClear, LineClear, 4, KeepLevel, 1},
 		{"never more than thirty", LineClear, LineClear, LineClear, 1000, KeepLevel, 30},
-		{"bass touched", LineTouched, LineClear, LineClear, 20, FavourTreble, 4},
-		{"bass and middle touched", LineTouched, LineTouched, LineClear, 20, FavourTreble, 4},
-		{"treble touched", LineClear, LineClear, LineTouched, 8, FavourBass, 2},
-		{"both ends, not the middle", LineTouched, LineClear, LineTouched, 20, Hollow, 4},
+		{"bass touched after 16 clear: 0.4/16 a stroke at most, 0.05 is two of those", LineTouched, LineClear, LineClear, 20, FavourTreble, 2},
+		{"bass and middle touched after 80 clear: ten of 0.4/80, four at a time", LineTouched, LineTouched, LineClear, 100, FavourTreble, 4},
+		{"treble touched after 7 clear: half of 0.45/7, so one", LineClear, LineClear, LineTouched, 8, FavourBass, 1},
+		{"both ends, not the middle", LineTouched, LineClear, LineTouched, 20, Hollow, 2},
 		{"the middle only", LineClear, LineTouched, LineClear, 20, Rounded, 4},
 		{"everywhere", LineTouched, LineTouched, LineTouched, 20, AtLine, 0},
 		{"gone at the bass end", LineGone, LineTouched, LineTouched, 20, PastLine, 0},
 		{"gone in the middle", LineTouched, LineGone, LineTouched, 20, PastLine, 0},
 		{"no such look", LineClear, 7, LineClear, 20, PastLine, 0},
 	} {
-		a := CoachByLine(c.bass, c.middle, c.treble, line, c.soFar, guess)
+		a := LineSanding{line, 0.1, 0.1, guess}.Coach(looksAfter(c.soFar, c.bass, c.middle, c.treble))
 		if a.Verdict != c.want || a.Strokes != c.strokes {
 			t.Errorf("%s: verdict %d, %d strokes, want %d, %d", c.name, a.Verdict, a.Strokes, c.want, c.strokes)
 		}
-		if c.bass == LineGone && (a.OverBass != 0.5 || a.OverTreble != 0) {
+		if c.bass == LineGone && (a.OverBass != 0.5 || a.OverTreble != 0 || a.SmoothBass != 0) {
 			t.Errorf("%s: %+v", c.name, a)
 		}
 	}
-	// no line at the bass end: the treble's counts, 0.6/2/0.09 = 3.3
-	line.Bass = 0
-	if a := CoachByLine(LineClear, LineClear, LineClear, line, 0, guess); a.Strokes != 3 {
+	// no line at the bass end: the treble's counts, 0.6/2/0.09 = 3.3; the bass end's spare, 0.15/(0.09/2), is as many
+	line.Bass, line.Treble = 0.05, 0.6
+	if a := (LineSanding{line, 0.1, 0.1, guess}).Coach(nil); a.Strokes != 3 {
 		t.Errorf("%+v, want 3 strokes", a)
 	}
+	if a := (LineSanding{Line{ends72, nan, 0.6}, nan, 0.1, guess}).Coach(nil); a.Verdict != FavourTreble || a.Strokes != 1 || a.SmoothBass != 0 {
+		t.Errorf("what is no number counts as nothing: %+v", a)
+	}
 	for _, odd := range []Interval{{}, {nan, nan}, {-1, -1}} {
-		if a := CoachByLine(LineClear, LineClear, LineClear, line, -5, odd); a.Strokes != 3 {
+		if a := (LineSanding{line, 0.1, 0.1, odd}).Coach(nil); a.Strokes != 3 {
 			t.Errorf("guess %v: %+v, want 3 strokes", odd, a)
 		}
+	}
+}
+
+func TestAnUnevenLineRoundByLineStepByStep(t *testing.T) {
+	s := LineSanding{Line{ends72, 0.65, 0.05}, 0.1, 0.1, Interval{0.005, 0.03}}
+	var looks []LineLook
+	for _, c := range []struct {
+		why                     string
+		verdict                 CoachVerdict
+		strokes                 int
+		smoothBass, smoothOther Length
+	}{
+		{"half of 0.65 at 0.09 is 3.6; 0.15 at half of 0.09 is 3.3", FavourBass, 3, 0.1, 0.1},
+		{"0.65 takes seven at 0.09: four more. 3 × 0.015 off the treble end is within its 0.05", FavourBass, 4, 0.1, 0.1},
+		{"7 × 0.1/0.65 = 1.1, rounded up. 7 × 0.015 is 0.055 beyond", FavourBass, 2, 0.1, 0.045},
+		{"0.15 takes ten at 0.015: one more. 9 × 0.015 is 0.085 beyond", FavourBass, 1, 0.1, 0.015},
+		{"the spare could be used up", AtLine, 0, 0.1, 0},
+	} {
+		a := s.Coach(looks)
+		if a.Verdict != c.verdict || a.Strokes != c.strokes {
+			t.Errorf("%s: verdict %d, %d strokes, want %d, %d", c.why, a.Verdict, a.Strokes, c.verdict, c.strokes)
+		}
+		near(t, c.why, a.SmoothBass, c.smoothBass, 1e-9)
+		near(t, c.why, a.SmoothTreble, c.smoothOther, 1e-9)
+		looks = append(looks, LineLook{Strokes: a.Strokes})
+	}
+	// half of 0.3 is no more than 0.05 and 0.1: any number, until the bass end is there
+	s.Line.Bass = 0.3
+	if a := s.Coach([]LineLook{{Strokes: 100}}); a.Verdict != FavourBass || a.Strokes != 25 {
+		t.Errorf("%+v, want 25 more", a)
+	}
+	if a := s.Coach([]LineLook{{Strokes: 100}, {25, LineTouched, LineClear, LineTouched}}); a.Verdict != AtLine {
+		t.Errorf("%+v, want the line", a)
+	}
+	// 0.65 and 0.25: the treble end touched after 20 clear loses 0.25/20 at most, so four, and then it stops; 4 × 0.0125 of the 0.1 may have gone before
+	s.Line.Bass, s.Line.Treble = 0.65, 0.25
+	looks = []LineLook{{Strokes: 20}, {4, LineClear, LineClear, LineTouched}}
+	if a := s.Coach(looks); a.Verdict != FavourBass || a.Strokes != 4 || a.SmoothBass != 0.1 {
+		t.Errorf("%+v, want four more at the bass end", a)
+	} else {
+		near(t, "for the fine paper", a.SmoothTreble, 0.05, 1e-9)
+	}
+	if a := s.Coach(append(looks, LineLook{4, LineClear, LineClear, LineTouched})); a.Verdict != AtLine {
+		t.Errorf("%+v, want the line", a)
+	}
+	// 1.0 and 0.6: every other look keeps level
+	s.Line.Bass, s.Line.Treble = 1, 0.6
+	for n, want := range []CoachVerdict{FavourBass, KeepLevel, FavourBass, KeepLevel} {
+		if a := s.Coach(make([]LineLook, n)); a.Verdict != want {
+			t.Errorf("look %d: %+v", n, a)
+		}
+	}
+	// 0.03 and 0.04: nothing worth a stroke
+	s.Line.Bass, s.Line.Treble = 0.03, 0.04
+	if a := s.Coach(nil); a.Verdict != AtLine || a.Strokes != 0 {
+		t.Errorf("%+v, want the line", a)
+	}
+}
+
+func TestAnUnevenRoundWithACaliperStepByStep(t *testing.T) {
+	// 0.65 and 0.05 off, 0.1 to spare at each, caliper 0.03, a stroke may take 0.005 to 0.03
+	s := Sanding{StartBass: 12, StartTreble: 12, StopBass: 0.65, StopTreble: 0.05, SpareBass: 0.1, SpareTreble: 0.1, Accuracy: 0.03, PerStroke: Interval{0.005, 0.03}}
+	for _, c := range []struct {
+		why                      string
+		checks                   []SandingCheck
+		verdict                  CoachVerdict
+		strokes                  int
+		smoothBass, smoothTreble Length
+	}{
+		{"half of 0.65 at 0.09 is 3.6; 0.15 at half of 0.09 is 3.3", nil, FavourBass, 3, 0.1, 0.1},
+		{"treble 0.02 in 3: (0.02 + 0.03)/3 = 0.0167; 0.03 and 0.03 beyond is 3.6 of those. 0.15 − 0.02 − 0.06 = 0.07", []SandingCheck{{3, 11.93, 11.98}}, FavourBass, 3, 0.1, 0.07},
+		{"treble 0.03 in 6: 0.01; 0.02 + 0.03 is 5 of those", []SandingCheck{{3, 11.93, 11.98}, {3, 11.86, 11.97}}, FavourBass, 5, 0.1, 0.06},
+		{"treble 0.07 in 11: 0.0091; 0.01 is one of those", []SandingCheck{{11, 11.75, 11.93}}, FavourBass, 1, 0.1, 0.02},
+		{"treble 0.08 off: nothing within half of the spare is left", []SandingCheck{{12, 11.74, 11.92}}, AtLine, 0, 0.1, 0.01},
+		{"beyond the line, within the spare", []SandingCheck{{12, 11.74, 11.87}}, AtLine, 0, 0.1, 0},
+		{"beyond the spare", []SandingCheck{{12, 11.74, 11.84}}, PastLine, 0, 0.1, 0},
+		{"both there; 0.75 − 0.62 − 0.06 = 0.07", []SandingCheck{{60, 11.38, 11.95}}, AtLine, 0, 0.07, 0.04},
+	} {
+		a := must(s.Coach(c.checks))
+		if a.Verdict != c.verdict || a.Strokes != c.strokes {
+			t.Errorf("%s: verdict %d, %d strokes, want %d, %d", c.why, a.Verdict, a.Strokes, c.verdict, c.strokes)
+		}
+		near(t, c.why, a.SmoothBass, c.smoothBass, 1e-9)
+		near(t, c.why, a.SmoothTreble, c.smoothTreble, 1e-9)
 	}
 }
 
@@ -272,7 +364,7 @@ func TestTheLineCoachPassesByAQuarterAtMost(t *testing.T) {
 			stop := Length(0.1 + rng.Float64())
 			gone, soFar, looks := Length(0), 0, 0
 			for ; gone < stop; looks++ {
-				n := CoachByLine(LineClear, LineClear, LineClear, Line{ends72, stop, stop}, soFar, guess).Strokes
+				n := (LineSanding{Line{ends72, stop, stop}, 0.1, 0.1, guess}).Coach(looksAfter(soFar, LineClear, LineClear, LineClear)).Strokes
 				gone, soFar = gone+rate*Length(n), soFar+n
 			}
 			if gone > stop*1.25+rate+1e-9 || looks > 200 {
@@ -294,4 +386,12 @@ func TestStrokeGuessFallsWithTheGrit(t *testing.T) {
 	if StrokeGuess(0) != StrokeGuess(150) || StrokeGuess(-1) != StrokeGuess(0) {
 		t.Error("an unknown grit is taken as a middling one")
 	}
+}
+
+// looksAfter is a line that was clear until the last look, if there was one.
+func looksAfter(strokes int, bass, middle, treble LineSeen) []LineLook {
+	if strokes <= 0 {
+		return nil
+	}
+	return []LineLook{{Strokes: strokes - strokes/5}, {strokes / 5, bass, middle, treble}}
 }

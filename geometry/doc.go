@@ -22,7 +22,7 @@
 //	done, or cannot tell                          Judge           the target inside a reading narrow enough             left_test.go
 //	break angle atan(exposure/distance)           BreakAngle      plane geometry                                        left_test.go
 //	what is left standing                         WhatIsLeft, LowestGap          interval arithmetic                    left_test.go
-//	strokes still to do                           Sanding.Coach, CoachByLine     the person's own checks                coach_test.go
+//	strokes still to do                           Sanding.Coach, LineSanding.Coach  the person's own checks             coach_test.go, uneven_test.go
 //
 // Left out on purpose: wear, string stiffness at the saddle, and any figure for how much a truss-rod turn does: those are learned on
 // the instrument itself or not at all. Readings are never averaged: what the eye gets wrong it gets wrong each time.

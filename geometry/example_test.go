@@ -140,11 +140,12 @@ func ExampleSanding_Coach() {
 	// Output: 2 7 11.60
 }
 
-func ExampleCoachByLine() {
+func ExampleLineSanding_Coach() {
 	line := geometry.Line{Ends: geometry.Ends{Bass: -36, Treble: 36}, Bass: 0.4, Treble: 0.4}
-	a := geometry.CoachByLine(geometry.LineTouched, geometry.LineClear, geometry.LineClear, line, 20, geometry.StrokeGuess(150))
+	s := geometry.LineSanding{Line: line, SpareBass: 0.1, SpareTreble: 0.1, PerStroke: geometry.StrokeGuess(150)}
+	a := s.Coach([]geometry.LineLook{{Strokes: 16}, {Strokes: 4, Bass: geometry.LineTouched}})
 	fmt.Println(a.Verdict == geometry.FavourTreble, a.Strokes)
-	// Output: true 4
+	// Output: true 2
 }
 
 func ExampleFewestLeaves() {
