@@ -38,7 +38,26 @@ func mergeJobs(_ string, _, ours, theirs json.RawMessage) (json.RawMessage, erro
 	if err != nil {
 		return nil, err
 	}
-	return json.Marshal(JobBody{Events: merged, Left: append(b.Left, left...)})
+	return json.Marshal(JobBody{Events: merged, Left: union(b.Left, a.Left, left)})
+}
+
+// union joins lists of facts, each fact once: a fact is known by its writer and its moment.
+func union(lists ...[]job.Event) []job.Event {
+	type name struct {
+		writer string
+		at     time.Time
+	}
+	known := map[name]bool{}
+	var all []job.Event
+	for _, list := range lists {
+		for _, e := range list {
+			if n := (name{e.Writer, e.At.UTC()}); !known[n] {
+				known[n] = true
+				all = append(all, e)
+			}
+		}
+	}
+	return all
 }
 
 // A Desk is a keeper together with what its documents mean: the kit, the instruments and the jobs.

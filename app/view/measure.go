@@ -170,8 +170,11 @@ func (a *App) byRule(r job.Record, course int, again, reread bool) []app.UI {
 		First: first, Marks: labels, Lit: lit, End: ruleEnd(kit.Zero), Light: words.LightHere(), NoLight: words.NoLightHere(),
 	})
 	body := []app.UI{title(words.ReadTitle(r.Instrument, course, again)), lead(words.ReadLead(r.Instrument))}
-	if a.staleNow(r, again) {
+	switch {
+	case a.staleNow(r, again):
 		body = append(body, notice("caution", words.TooOld()))
+	case reread:
+		body[1] = lead(words.ReadTwice())
 	}
 	body = append(body, a.trouble(),
 		app.Div().Class("reading").Body(
@@ -200,7 +203,6 @@ func (a *App) takeFoot(r job.Record, course int, again, reread bool, label strin
 	replaces := reread && a.staleNow(r, again)
 	var others []app.UI
 	if reread && !replaces {
-		label = words.RepeatIt() + ": " + label
 		others = []app.UI{a.button("quiet", words.ReplaceIt(), take(true)),
 			a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "reread"); clear(a.problem) })}
 	}

@@ -83,9 +83,11 @@ func (a *App) plan(r job.Record) (string, []app.UI) {
 	}
 	head = append(head, a.cautions(r, job.AskRoom)...)
 	for _, f := range plan.Findings {
-		head = append(head, notice(severityClass(f.Severity), reader.Finding(f)))
+		if plan.Outcome == job.PlanGo || plan.Outcome == job.PlanTooLow && f.Severity == geometry.Refuse {
+			head = append(head, notice(severityClass(f.Severity), reader.Finding(f)))
+		}
 	}
-	if plan.Shim > 0 {
+	if plan.Shim > 0 && plan.Outcome == job.PlanGo {
 		head = append(head, notice("note", reader.Leaves(plan.Shim)))
 	}
 	head = append(head, a.trouble())
@@ -333,7 +335,11 @@ func (a *App) smooth(r job.Record) []app.UI {
 func (a *App) save(r job.Record) []app.UI {
 	after := r.Final()
 	return []app.UI{title(words.SaveTitle()), lead(a.reader().SaveLead(len(after))), a.summary(r), a.trouble(),
-		foot(a.button("main", words.SaveButton(), func(app.Context) { a.tell(job.Saved{}) }))}
+		foot(a.button("main", words.SaveButton(), func(app.Context) {
+			if a.tell(job.Saved{}) { // now there is something worth keeping for long: ask the browser not to clear it by itself
+				a.desk.Persist(func(bool) {})
+			}
+		}))}
 }
 
 // finished shows the record, and says that it is saved only when it is.

@@ -65,7 +65,7 @@ func More() string         { return "How, and why" }
 func Numbers() string      { return "The numbers" }
 func IDontKnow() string    { return "I don’t know" }
 func Correct() string      { return "The new one is right" }
-func RepeatIt() string     { return "A second reading" }
+func ReadTwice() string    { return "A second reading: it must agree with the first." }
 func ReplaceIt() string    { return "The first was wrong" }
 func HowReadAgain() string { return "What is this reading?" }
 
