@@ -108,6 +108,10 @@ type stopping struct {
 	drawn geometry.Line
 }
 
+func (s stopping) marked(sequence int) marked {
+	return marked{line: s.drawn, smooth: [2]geometry.Length{s.SmoothBass, s.SmoothTreble}, sequence: sequence}
+}
+
 // stop is the part of the plan that the work itself follows; it is much quicker to work out than the whole of it.
 func (r Record) stop() (stopping, error) {
 	_, strings, rules, err := r.planned()

@@ -15,6 +15,10 @@ import (
 // A randomizer makes facts, likely and unlikely ones, with lengths that are good, borderline and garbage.
 type randomizer struct{ *rand.Rand }
 
+func newRandomizer(seed, stream uint64) randomizer {
+	return randomizer{rand.New(rand.NewPCG(seed, stream))}
+}
+
 func pick[T any](r randomizer, from ...T) T { return from[r.IntN(len(from))] }
 
 var garbage = []string{"", " ", "abc", "-1", "1e3", "NaN", "0x1p3", "25", "1/0", "2,25", "5/64", "0", "99999999999", "٣", "2.2.2", "15.1", "\"", "1 3/4 in"}
@@ -185,7 +189,7 @@ func (r randomizer) onward(record Record) Fact {
 
 // walk builds a record of random facts, refused ones left out, and calls each for every try with the record before and after.
 func walk(t *testing.T, seed uint64, length int, wild int, each func(before, after Record, e Event, err error)) Record {
-	r := randomizer{rand.New(rand.NewPCG(seed, 7))}
+	r := newRandomizer(seed, 7)
 	record, err := Record{}.Apply(Event{Job: "j", Sequence: 1, Writer: "w", At: noon, Fact: Began{Method: SandUnderside,
 		Instrument: Instrument{ID: "i", Family: geometry.FlatTop6}, Kit: Kit{Unit: MM, Marks: EveryQuarter, Zero: ZeroAtEnd}}})
 	if err != nil {
@@ -363,7 +367,7 @@ func TestNobodyGetsStuck(t *testing.T) {
 				}
 				r = next
 			}
-			hand := randomizer{rand.New(rand.NewPCG(seed, 9))}
+			hand := newRandomizer(seed, 9)
 			var stuck []string
 			for range 300 {
 				if r.Step() == Finished {

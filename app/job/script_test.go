@@ -356,7 +356,10 @@ func (s *script) check(words []string) (err error) {
 		if !c.Ready {
 			return sameWord("not-ready", words[1])
 		}
-		return sameWord(coachNames[c.Verdict]+" "+strconv.Itoa(c.Strokes), strings.Join(words[1:], " "))
+		if len(words) > 2 { // how many strokes is geometry's to say and to hold; here only where there is a reason of the job's own
+			return sameWord(coachNames[c.Verdict]+" "+strconv.Itoa(c.Strokes), strings.Join(words[1:], " "))
+		}
+		return sameWord(coachNames[c.Verdict], words[1])
 	case "stop-at": // the caliper's reading at which to stop
 		c, err := r.Coach()
 		return errors.Join(err, same3(c.TargetBass, words[1]), same3(c.TargetTreble, words[2]))

@@ -25,7 +25,7 @@ func (r *Record) take(e Event) error {
 	case Described:
 		return r.takeDescription(e, f, step)
 	case Strung:
-		if step.order() >= TakeOut.order() && step != MeasureAgain || round.apart() {
+		if step.order() > TakeOut.order() && step != MeasureAgain || round.apart() {
 			return refuse(RefusedNotYet, nil)
 		}
 		r.Strings, r.Tuning = f.Strings, f.Tuning
@@ -286,7 +286,7 @@ func (r *Record) takeDid(e Event, f Did, step Step) error {
 		if err != nil {
 			return refuse(RefusedNothingToCut, err)
 		}
-		round.marks = append(round.marks, marked{line: stop.drawn, smooth: [2]geometry.Length{stop.SmoothBass, stop.SmoothTreble}, sequence: e.Sequence})
+		round.marks = append(round.marks, stop.marked(e.Sequence))
 	case Smooth:
 		round.Smoothed = true
 	}

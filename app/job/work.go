@@ -28,38 +28,44 @@ func (r Record) byCaliper() bool {
 	return a == FollowCaliper
 }
 
-// coachByLine goes by the last look. Only strokes that were followed by a look count: what came after it has not been seen.
+// coachByLine goes by the looks at the line that is on the saddle now. Strokes that no look at it followed have not been seen: then one
+// more at a time.
 func (r Record) coachByLine() (Coach, error) {
-	if r.state.round().Wanted == nil {
-		return Coach{}, geometry.ErrNoReading
-	}
-	line, ok := r.DrawnLine()
+	round := r.state.round()
+	mark, ok := round.lastMark()
 	if !ok { // not drawn yet: the line that is to be drawn
 		stop, err := r.stop()
 		if err != nil {
 			return Coach{}, err
 		}
-		line = stop.drawn
+		mark = stop.marked(0)
 	}
 	coach := Coach{Ready: true}
-	bass, middle, treble := geometry.LineClear, geometry.LineClear, geometry.LineClear
-	soFar, seen := 0, 0
-	for _, e := range r.state.round().Work {
-		soFar += strokes(e.Fact)
-		if f, ok := e.Fact.(Looked); ok {
-			bass, _ = f.Bass.geometry()
-			middle, _ = f.Middle.geometry()
-			treble, _ = f.Treble.geometry()
-			seen = soFar
-			coach.Checks++
+	var looks []geometry.LineLook
+	since := 0
+	for _, e := range round.Work {
+		since += strokes(e.Fact)
+		f, ok := e.Fact.(Looked)
+		if !ok {
+			continue
 		}
+		coach.Checks++
+		if e.Sequence < mark.sequence {
+			continue
+		}
+		look := geometry.LineLook{Strokes: since}
+		look.Bass, _ = f.Bass.geometry()
+		look.Middle, _ = f.Middle.geometry()
+		look.Treble, _ = f.Treble.geometry()
+		looks, since = append(looks, look), 0
 	}
-	if !worthwhile(line) { // a correction left nothing to take
+	if !worthwhile(mark.line) { // a correction left nothing to take
 		coach.Advice = geometry.Advice{Verdict: geometry.AtLine, PerStroke: geometry.StrokeGuess(r.Kit.Grit)}
 		return coach, nil
 	}
-	coach.Advice = geometry.CoachByLine(bass, middle, treble, line, seen, geometry.StrokeGuess(r.Kit.Grit))
-	if soFar > seen {
+	coach.Advice = geometry.LineSanding{Line: mark.line, SpareBass: mark.smooth[0], SpareTreble: mark.smooth[1],
+		PerStroke: geometry.StrokeGuess(r.Kit.Grit)}.Coach(looks)
+	if since > 0 {
 		coach.Strokes = min(coach.Strokes, 1)
 	}
 	return coach, nil
@@ -75,7 +81,7 @@ func (r Record) coachByCaliper() (Coach, error) {
 		return Coach{ByCaliper: true}, err
 	}
 	sanding := geometry.Sanding{StartBass: heights[0].Bass, StartTreble: heights[0].Treble, StopBass: stop.drawn.Bass, StopTreble: stop.drawn.Treble,
-		Accuracy: heights[len(heights)-1].accuracy, PerStroke: geometry.StrokeGuess(r.Kit.Grit)}
+		SpareBass: stop.SmoothBass, SpareTreble: stop.SmoothTreble, Accuracy: heights[len(heights)-1].accuracy, PerStroke: geometry.StrokeGuess(r.Kit.Grit)}
 	var checks []geometry.SandingCheck
 	for _, h := range heights[1:] {
 		checks = append(checks, h.SandingCheck)
@@ -140,15 +146,19 @@ func (r Round) markAt(sequence int) marked {
 	return m
 }
 
+func (r Round) lastMark() (marked, bool) {
+	if len(r.marks) == 0 {
+		return marked{}, false
+	}
+	return r.marks[len(r.marks)-1], true
+}
+
 // DrawnLine is the stop line as it was marked on the saddle in this round, measured from where its underside was before the first stroke;
 // ok is false when none was yet. When a correction moves the stop line, the step is Mark again and this is the old line, from which the
 // new one is measured: the underside is no longer where it was.
 func (r Record) DrawnLine() (line geometry.Line, ok bool) {
-	marks := r.state.round().marks
-	if len(marks) == 0 {
-		return geometry.Line{}, false
-	}
-	return marks[len(marks)-1].line, true
+	m, ok := r.state.round().lastMark()
+	return m.line, ok
 }
 
 // redraw tells whether the line on the saddle is not the one to stop at: the plan changed since, or another guide is followed than was marked.
@@ -164,7 +174,7 @@ func (r Record) redraw(round Round) bool {
 	if err != nil {
 		return false
 	}
-	line := round.marks[len(round.marks)-1].line
+	line, _ := r.DrawnLine()
 	return abs(line.Bass-stop.drawn.Bass) > sameMark || abs(line.Treble-stop.drawn.Treble) > sameMark
 }
 
@@ -178,10 +188,10 @@ func abs(l geometry.Length) geometry.Length { return max(l, -l) }
 // where it was done.
 func (r Round) removed() [2]geometry.Interval {
 	var removed [2]geometry.Interval
-	if !r.MaterialGone() || len(r.marks) == 0 {
+	last, ok := r.lastMark()
+	if !ok || !r.MaterialGone() {
 		return removed
 	}
-	last := r.marks[len(r.marks)-1]
 	for side := range removed {
 		removed[side] = geometry.Interval{Low: 0, High: at(last.line, side) + lineGive}
 	}
