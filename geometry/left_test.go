@@ -139,6 +139,9 @@ func TestJudge(t *testing.T) {
 		{"half a millimetre is not", Interval{2.0, 2.5}, 2.1, 0.5, CannotTell},
 		{"at fret 17 the same saddle moves it more: 0.254 × 0.6254/0.5 = 0.3177", Interval{2.0, 2.31}, 2.1, 0.6254, Reached},
 		{"held at fret 1 less: 0.254 × 0.4703/0.5 = 0.2389", Interval{2.0, 2.25}, 2.1, 0.4703, CannotTell},
+		{"a caliper's ±0.03 counts upwards like a quarter: (0.254 − 0.06)/2 = 0.097, so 2.09 may stand for 2.00", Interval{2.09, 2.15}, 2.0, 0.5, Reached},
+		{"but not 2.10", Interval{2.10, 2.16}, 2.0, 0.5, StillHigh},
+		{"and never downwards", Interval{1.93, 1.99}, 2.0, 0.5, TooLow},
 		{"no reading", Interval{nan, nan}, 2.1, 0.5, CannotTell},
 		{"no target", Interval{2, 2.1}, nan, 0.5, CannotTell},
 	} {

@@ -260,7 +260,7 @@ func (p *Plan) decide(strings []geometry.MeasuredString, ends geometry.Ends, rul
 		anyHigh = anyHigh || s.Verdict == geometry.StillHigh
 		anyUnclear = anyUnclear || s.Verdict == geometry.CannotTell || s.Verdict == geometry.StillHigh && s.Reading.Width() > geometry.DoneWidth*geometry.Length(s.Leverage/0.5)
 	}
-	if anyAsks {
+	if anyAsks && (anyHigh || anyUnclear) {
 		i, target, ok := geometry.Blocked(strings, ends, rules)
 		if target != 0 { // zero: none is in the way, what is asked for is only less than can be drawn
 			p.Outcome, p.HeldBy, p.HeldTarget, p.HeldHelps = PlanHeldBack, p.Strings[i].Course, target, ok

@@ -98,6 +98,9 @@ const (
 	StrungSame     Answer = "same"
 	StrungAlike    Answer = "new-same-gauge"
 	StrungOther    Answer = "other-gauge"
+	UnderUnsure    Answer = "unsure"
+	SeatUnsure     Answer = "unsure"
+	StrungUnsure   Answer = "unsure" // taken as another gauge: nothing is compared
 )
 
 type asked struct {
@@ -112,10 +115,10 @@ var questions = []asked{
 	{AskStrings, Measure, []Answer{StringsStay, StringsGo, StringsUnsure}, []Answer{StringsGo}},
 	{AskBuzz, Choose, []Answer{BuzzNone, BuzzHeard, BuzzUnsure}, []Answer{BuzzHeard}},
 	{AskRoom, MakePlan, []Answer{RoomFine, RoomWet, RoomDry, RoomUnsure}, []Answer{RoomWet, RoomDry}},
-	{AskUnder, TakeOut, []Answer{UnderClear, UnderPickup, UnderShim, UnderStuck}, []Answer{UnderStuck}},
+	{AskUnder, TakeOut, []Answer{UnderClear, UnderPickup, UnderShim, UnderUnsure, UnderStuck}, []Answer{UnderStuck}},
 	{AskFollow, Mark, []Answer{FollowCaliper, FollowPencil, FollowKnife, FollowCards}, nil},
-	{AskSeat, Seat, []Answer{SeatFlat, SeatRocks, SeatLeans}, []Answer{SeatRocks, SeatLeans}},
-	{AskStrung, StringUp, []Answer{StrungSame, StrungAlike, StrungOther}, nil},
+	{AskSeat, Seat, []Answer{SeatFlat, SeatRocks, SeatLeans, SeatUnsure}, []Answer{SeatRocks, SeatLeans, SeatUnsure}},
+	{AskStrung, StringUp, []Answer{StrungSame, StrungAlike, StrungOther, StrungUnsure}, nil},
 }
 
 // Asks is the question that a step asks; ok is false when it asks none.

@@ -52,14 +52,18 @@ func (r Record) wish(course int, h geometry.Length, own bool) Typed {
 	return Write(h, r.Kit.Unit, step)
 }
 
-// Nudged moves both heights of a wish by whole steps, no further than the floors and what can be wished for at all.
+// Nudged moves both heights of a wish by whole steps, no further than what may be wished for.
 func (r Record) Nudged(c Chosen, bass, treble int) Chosen {
 	step := r.Kit.SmallStep()
 	move := func(t Typed, course, by int) Typed {
 		if by == 0 {
 			return t
 		}
-		return r.wish(course, min(t.LengthOr(0)+geometry.Length(by)*step, geometry.LargestGap), c.Own)
+		h := t.LengthOr(0) + geometry.Length(by)*step
+		if may, err := r.MayWish(course, c.Own); err == nil {
+			h = min(h, may.High)
+		}
+		return r.wish(course, h, c.Own)
 	}
 	return Chosen{Bass: move(c.Bass, 0, bass), Treble: move(c.Treble, r.Instrument.Last(), treble), Own: c.Own}
 }
@@ -304,11 +308,55 @@ func Papers() []int { return []int{80, 120, 150, 220, 320, 400} }
 // Unclear is the first course whose reading cannot tell enough for the plan; the bass-most when all can.
 func (p Plan) Unclear() int {
 	for _, s := range p.Strings {
-		if s.Verdict == geometry.CannotTell || s.Reading.Width() > geometry.DoneWidth {
+		if s.Verdict == geometry.CannotTell {
+			return s.Course
+		}
+	}
+	for _, s := range p.Strings {
+		if s.Verdict == geometry.StillHigh && geometry.Judge(s.Reading, s.Reading.Middle(), s.Leverage) == geometry.CannotTell {
 			return s.Course
 		}
 	}
 	return 0
+}
+
+// TooWide tells whether a reading is too wide to show, at the end, that a height is reached.
+func (r Record) TooWide(course int, after bool) bool {
+	i := r.Standing(course, after)
+	lever, err := r.Instrument.Leverage(r.Instrument.ReadFret(), r.Instrument.Held)
+	return err == nil && i.High > 0 && geometry.Judge(i, i.Middle(), lever) == geometry.CannotTell
+}
+
+// deepCut is a cut that should not be made without knowing how much saddle there is (common practice, no source).
+const deepCut geometry.Length = 1.5
+
+// Blind tells whether a plan takes much off a saddle whose stand nobody measured.
+func (p Plan) Blind() bool {
+	return p.Drawn.Bass > deepCut && !p.LeftKnow[0] || p.Drawn.Treble > deepCut && !p.LeftKnow[1]
+}
+
+// Uneven tells whether the round ends although an end of the saddle has some left: the other end has given what it may.
+func (r Record) Uneven(c Coach) bool {
+	if c.ByCaliper {
+		return max(c.LeftBass.Low, c.LeftTreble.Low) > geometry.Millimetre/20
+	}
+	work := r.Current().Work
+	if len(work) == 0 {
+		return false
+	}
+	look, ok := work[len(work)-1].Fact.(Looked)
+	return ok && (look.Bass == Clear || look.Treble == Clear)
+}
+
+// LineMoves tells how much further up than the line on the saddle the new one lies at each end, when a correction has moved it; negative: further
+// down. ok is false while there is no other line on the saddle.
+func (r Record) LineMoves() (bass, treble geometry.Length, ok bool) {
+	old, ok := r.DrawnLine()
+	plan, err := r.Plan()
+	if !ok || err != nil {
+		return 0, 0, false
+	}
+	return plan.Drawn.Bass - old.Bass, plan.Drawn.Treble - old.Treble, true
 }
 
 // BackToMeasuring are the facts that put the saddle back as it came out and ask for new readings; ok is false when the taking out was not the

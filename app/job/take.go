@@ -149,7 +149,7 @@ func (r *Record) takeAnswer(e Event, f Answered, step Step) error {
 			return refuse(RefusedMaterialGone)
 		}
 	case AskStrung:
-		if f.Answer == StrungOther {
+		if f.Answer == StrungOther || f.Answer == StrungUnsure {
 			r.otherStrings(e)
 		}
 	}

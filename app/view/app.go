@@ -19,19 +19,20 @@ var Build = "dev"
 // App is the whole of what is on the screen: one component, whatever the address.
 type App struct {
 	app.Compo
-	desk    *store.Desk
-	place   Place
-	id      string
-	prefix  string
-	typed   map[string]string // what stands in the fields, as typed, by field
-	picked  map[string]int    // what is chosen on the screen and not yet a fact, by control
-	problem map[string]string // what is wrong, by field; "" for the screen as a whole
-	fetched map[string]*job.Record
-	offline string
-	newer   bool
-	slowly  string // the job in which somebody with the short form reads one string at a time
-	told    bool   // the person was told that another window changed what is shown
-	awake   bool
+	desk     *store.Desk
+	place    Place
+	id       string
+	prefix   string
+	typed    map[string]string // what stands in the fields, as typed, by field
+	picked   map[string]int    // what is chosen on the screen and not yet a fact, by control
+	problem  map[string]string // what is wrong, by field; "" for the screen as a whole
+	fetched  map[string]*job.Record
+	offline  string
+	newer    bool   // a newer version waits on this device
+	replaced bool   // another window has taken it up
+	slowly   string // the job in which somebody with the short form reads one string at a time
+	told     bool   // the person was told that another window changed what is shown
+	awake    bool
 }
 
 // New returns the root component of the app.
@@ -87,6 +88,7 @@ func (a *App) Render() app.UI {
 	key, body := a.show()
 	return app.Div().Class("app").Body(
 		a.bar(),
+		app.P().Class("notice notice-note").Hidden(!a.replaced).Text(words.Replaced()),
 		&screen{Key: key, Body: body},
 	)
 }

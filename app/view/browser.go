@@ -35,6 +35,10 @@ func (a *App) watch(ctx app.Context) {
 		ctx.Dispatch(func(app.Context) { a.newer = true })
 		return nil
 	}))
+	page.Call("onReplaced", app.FuncOf(func(app.Value, []app.Value) any {
+		ctx.Dispatch(func(app.Context) { a.newer, a.replaced = false, true })
+		return nil
+	}))
 }
 
 // keepAwake asks the browser to leave the screen on, or no longer to.

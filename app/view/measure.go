@@ -284,6 +284,9 @@ func (a *App) review(r job.Record) []app.UI {
 	answers := a.stringsAnswers(r)
 	stop, _ := r.Answer(job.AskStrings)
 	body := []app.UI{title(words.MeasuredTitle()), a.readings(r, false), a.trouble()}
+	if r.TooWide(0, false) || r.TooWide(r.Instrument.Last(), false) {
+		body = append(body, notice("note", words.TooWide()))
+	}
 	q := words.Question(job.AskStrings, r.Kit)
 	if job.AskStrings.Stops(stop) {
 		_, text, _ := words.Stop(job.AskStrings, stop)

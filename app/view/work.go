@@ -56,7 +56,7 @@ func (a *App) choose(r job.Record) []app.UI {
 
 // plan shows what this round may take off, or why nothing may.
 func (a *App) plan(r job.Record) (string, []app.UI) {
-	if r.Stands[0] == nil && len(r.Rounds) == 1 {
+	if r.Stands[0] == nil && len(r.Rounds) == 1 || a.picked["stand"] == 1 {
 		return "stand", a.stand(r)
 	}
 	reader := a.reader()
@@ -86,6 +86,9 @@ func (a *App) plan(r job.Record) (string, []app.UI) {
 		if plan.Outcome == job.PlanGo || plan.Outcome == job.PlanTooLow && f.Severity == geometry.Refuse {
 			head = append(head, notice(severityClass(f.Severity), reader.Finding(f)))
 		}
+	}
+	if plan.Outcome == job.PlanGo && plan.Blind() {
+		head = append(head, notice("caution", words.Blind()), a.button("quiet", words.MeasureStand(), func(app.Context) { a.picked["stand"] = 1 }))
 	}
 	if plan.Shim > 0 && plan.Outcome == job.PlanGo {
 		head = append(head, notice("note", reader.Leaves(plan.Shim)))
@@ -200,7 +203,11 @@ func (a *App) mark(r job.Record) (string, []app.UI) {
 	if err != nil {
 		return "mark", []app.UI{title(words.MarkTitle()), notice("stop", a.reader().Error(err))}
 	}
-	head := append([]app.UI{title(words.MarkTitle()), lead(a.reader().MarkLead(follow, plan.Drawn.Bass, plan.Drawn.Treble))}, a.cautions(r, job.AskUnder)...)
+	how := a.reader().MarkLead(follow, plan.Drawn.Bass, plan.Drawn.Treble)
+	if bass, treble, moved := r.LineMoves(); moved && follow != job.FollowCaliper {
+		how = a.reader().MarkMoved(bass, treble)
+	}
+	head := append([]app.UI{title(words.MarkTitle()), lead(how)}, a.cautions(r, job.AskUnder)...)
 	return "mark-" + string(follow), append(head, a.trouble(),
 		a.saddle(r, plan),
 		foot(a.button("main", words.Marked(), func(app.Context) { a.tell(job.Did{Step: job.Mark}) }),
@@ -242,13 +249,13 @@ func (a *App) sand(r job.Record) (string, []app.UI) {
 	if err != nil {
 		return "sand", []app.UI{title(words.SandTitle(coach)), notice("stop", reader.Error(err)), a.stopButton("main")}
 	}
-	head := []app.UI{title(words.SandTitle(coach)), lead(reader.SandLead(coach))}
+	head := []app.UI{title(words.SandTitle(coach)), lead(reader.SandLead(coach, r.Uneven(coach)))}
 	if coach.Verdict == geometry.AtLine || coach.Verdict == geometry.PastLine {
 		kind := "note"
 		if coach.Verdict == geometry.PastLine {
 			kind = "stop"
 		}
-		head[1] = notice(kind, reader.SandLead(coach))
+		head[1] = notice(kind, reader.SandLead(coach, r.Uneven(coach)))
 		return "there", append(head, a.trouble(), foot(a.button("main", words.StopHere(), func(app.Context) { a.tell(job.Did{Step: job.Sand}) })), more(words.More(), words.SandMore(r.Kit.Grit)))
 	}
 	strokes := coach.Strokes
@@ -284,8 +291,15 @@ func (a *App) stopButton(class string) app.UI {
 
 func (a *App) byCaliper(r job.Record, coach job.Coach, strokes int, count app.UI) []app.UI {
 	unit := r.Kit.Unit
-	record := func(app.Context) {
-		a.tellAt("height-1", job.Checked{Strokes: strokes, Bass: job.Typed{Text: a.typed["height-0"], Unit: unit}, Treble: job.Typed{Text: a.typed["height-1"], Unit: unit}})
+	check := func(replaces bool) func(app.Context) {
+		return func(app.Context) {
+			a.tellAt("height-1", job.Checked{Strokes: strokes, Replaces: replaces, Bass: job.Typed{Text: a.typed["height-0"], Unit: unit}, Treble: job.Typed{Text: a.typed["height-1"], Unit: unit}})
+		}
+	}
+	record := check(false)
+	others := []app.UI{a.stopButton("quiet")}
+	if a.problem["height-1"] != "" && len(r.Current().Work) > 0 {
+		others = append(others, a.button("quiet", words.Misread(), check(true)))
 	}
 	var body []app.UI
 	label := words.RecordStart()
@@ -297,7 +311,7 @@ func (a *App) byCaliper(r job.Record, coach job.Coach, strokes int, count app.UI
 	}
 	return append(body, a.trouble(), app.Div().Class("fields").Body(
 		a.field("height-0", words.HeightAt(0), string(unit), "height-1", nil), a.field("height-1", words.HeightAt(1), string(unit), "", record)),
-		foot(a.button("main", label, record), a.stopButton("quiet")), more(words.More(), words.SandMore(r.Kit.Grit)), a.papers(r))
+		foot(a.button("main", label, record), others...), more(words.More(), words.SandMore(r.Kit.Grit)), a.papers(r))
 }
 
 func (a *App) byLine(r job.Record, strokes int, count app.UI) []app.UI {
@@ -320,8 +334,9 @@ func (a *App) byLine(r job.Record, strokes int, count app.UI) []app.UI {
 
 // smooth is fine paper, in the last round only.
 func (a *App) smooth(r job.Record) []app.UI {
+	coach, _ := r.Coach()
 	plan, _ := r.Plan()
-	q := a.reader().SmoothAsk(plan)
+	q := a.reader().SmoothAsk(coach, plan.HalfWay)
 	did := func(app.Context) { a.tell(job.Did{Step: job.Smooth}) }
 	skip := func(app.Context) { a.tell(job.Skipped{Step: job.Smooth}) }
 	main, other := a.button("main", words.Smoothed(), did), a.button("quiet", words.SkipForNow(), skip)

@@ -171,6 +171,8 @@ func Answer(q job.Question, a job.Answer) string {
 			return "A wire or pickup strip"
 		case job.UnderShim:
 			return "An old strip"
+		case job.UnderUnsure:
+			return "I can’t tell"
 		case job.UnderStuck:
 			return "It won’t come out"
 		}
@@ -193,6 +195,8 @@ func Answer(q job.Question, a job.Answer) string {
 			return "It rocks"
 		case job.SeatLeans:
 			return "It leans or wobbles"
+		case job.SeatUnsure:
+			return "I can’t tell"
 		}
 	case job.AskStrung:
 		switch a {
@@ -202,6 +206,8 @@ func Answer(q job.Question, a job.Answer) string {
 			return "New, same gauge"
 		case job.StrungOther:
 			return "Another gauge"
+		case job.StrungUnsure:
+			return "I don’t know"
 		}
 	}
 	return ""
@@ -211,6 +217,9 @@ func Answer(q job.Question, a job.Answer) string {
 func Stop(q job.Question, a job.Answer) (title, text string, ok bool) {
 	if !q.Stops(a) {
 		return "", "", false
+	}
+	if q == job.AskSeat && a == job.SeatUnsure {
+		return "Look once more", "Stand the saddle on glass, underside down, and press one end, then the other. A click is rocking; light under it shows where. In the slot it should need a gentle push and stand straight.", true
 	}
 	switch a {
 	case job.SaddleGlued:
@@ -248,6 +257,8 @@ func Caution(q job.Question, a job.Answer) string {
 		return "Then stop at the first round and listen before you go lower."
 	case q == job.AskRoom && a == job.RoomUnsure:
 		return "Without it, a season may move the height by as much as you are about to cut."
+	case q == job.AskUnder && a == job.UnderUnsure:
+		return "Take it as a pickup: pull at nothing, and sand the underside dead flat."
 	case q == job.AskUnder && a == job.UnderPickup:
 		return "Do not pull the lead. The underside must end up dead flat, or a string goes quiet."
 	case q == job.AskUnder && a == job.UnderShim:

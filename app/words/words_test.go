@@ -84,7 +84,7 @@ func TestEveryOutcomeIsNamed(t *testing.T) {
 		}
 	}
 	for _, v := range geometry.CoachVerdicts() {
-		if r.SandLead(job.Coach{Advice: geometry.Advice{Verdict: v}, Ready: true}) == "" {
+		if r.SandLead(job.Coach{Advice: geometry.Advice{Verdict: v}, Ready: true}, false) == "" {
 			t.Errorf("coach %d", v)
 		}
 	}
@@ -160,7 +160,7 @@ func TestNobodyReadsTheOtherUnit(t *testing.T) {
 			r.Finding(geometry.Finding{Kind: geometry.ExposureTooLow, Severity: geometry.Refuse, Length: 1}),
 			r.ShimAsk(i, geometry.Interval{Low: 1, High: 2}, geometry.Interval{Low: 1, High: 2}).Lead,
 			strings.Join(r.ShimAsk(i, geometry.Interval{}, geometry.Interval{}).More, " "),
-			r.MarkLead(job.FollowPencil, 1, 1), r.SmoothAsk(job.Plan{}).Lead, r.AsSetLine(i)}
+			r.MarkLead(job.FollowPencil, 1, 1), r.SmoothAsk(job.Coach{}, false).Lead, r.AsSetLine(i)}
 		for _, q := range geometry.Quantities() {
 			said = append(said, r.Error(&geometry.RangeError{Quantity: q, Got: 99, Min: 1, Max: 2}))
 		}

@@ -290,6 +290,19 @@ func (r Reader) Finding(f geometry.Finding) string {
 	return ""
 }
 
+// TooWide says that a reading can begin a job but not end it.
+func TooWide() string {
+	return "These readings are wide: enough to begin, not to prove the end. Feelers, cards or a caliper can."
+}
+
+// Blind asks for the saddle's stand before a deep cut.
+func Blind() string {
+	return "That is a lot to take off. Measure first how far the saddle stands up, or it may end too low."
+}
+
+// MeasureStand is the button for it.
+func MeasureStand() string { return "Measure the saddle" }
+
 // FollowPlan is the main button of a plan that goes.
 func FollowPlan() string     { return "I’ll stop at this line" }
 func OtherHeights() string   { return "Other heights" }
@@ -330,6 +343,29 @@ func (r Reader) MarkLead(follow job.Answer, bass, treble geometry.Length) string
 	return "B on the bass side. With a sharp pencil, a straight line: lower edge " + r.Length(bass) + " up at bass, " + r.Length(treble) + " at treble."
 }
 
+// MarkMoved says where a corrected line lies, from the line that is on the saddle: its underside is no longer where it was.
+func (r Reader) MarkMoved(bass, treble geometry.Length) string {
+	return "The plan has changed. Draw a new line, measured from the old one: " + r.moved(bass) + " at bass, " + r.moved(treble) + " at treble."
+}
+
+func (r Reader) moved(l geometry.Length) string {
+	switch {
+	case l.RoundTo(r.step()) == 0:
+		return "where it was"
+	case l < 0:
+		return r.Length(-l) + " lower"
+	}
+	return r.Length(l) + " higher"
+}
+
+// Misread is the button for a height that was read wrongly before.
+func Misread() string { return "The last one was misread" }
+
+// Replaced says that another window has taken up a newer version.
+func Replaced() string {
+	return "A newer version was taken up in another window. Reload when you are ready; everything is kept."
+}
+
 // MarkMore says more.
 func MarkMore() []string {
 	return []string{
@@ -356,8 +392,8 @@ func SandTitle(c job.Coach) string {
 	return Strokes(c.Strokes) + ", then look"
 }
 
-// SandLead says how.
-func (r Reader) SandLead(c job.Coach) string {
+// SandLead says how. Uneven: the round ends although one end has some left.
+func (r Reader) SandLead(c job.Coach, uneven bool) string {
 	if !c.Ready {
 		return "Caliper at the two dots, from the underside to the top."
 	}
@@ -365,14 +401,17 @@ func (r Reader) SandLead(c job.Coach) string {
 	case geometry.KeepLevel:
 		return "Paper flat, saddle upright, press evenly. Mask on, or wet."
 	case geometry.FavourBass:
-		return "The bass end is behind. Press more there. Saddle upright. Mask on, or wet."
+		return "The bass end has more to come off. Press there. Saddle upright. Mask on, or wet."
 	case geometry.FavourTreble:
-		return "The treble end is behind. Press more there. Saddle upright. Mask on, or wet."
+		return "The treble end has more to come off. Press there. Saddle upright. Mask on, or wet."
 	case geometry.Hollow:
 		return "The ends are there, the middle is not: the paper bends or the hand rolls. Check that the base is flat, and go on gently."
 	case geometry.Rounded:
 		return "The middle is ahead of the ends: the saddle rocks. Hold it lower, press on both ends, and go on gently."
 	case geometry.AtLine:
+		if uneven {
+			return "One end has given all it may. What the other has left is for the next round."
+		}
 		return "The line is reached. Leave the rest to fine paper and the next measuring."
 	case geometry.PastLine:
 		return "More came off than planned. Sand no further. String it up and measure: it may still be right, and a strip under the saddle puts height back."
@@ -386,6 +425,7 @@ func SandMore(grit int) []string {
 		"Dust of bone, shell and plastics harms lungs: wear a mask that seals, or sand wet, and wipe up wet. Not where food is made.",
 		"Tape the paper to glass or a flat tile. Hold the saddle low, between the fingertips of both hands, and draw it along its own length.",
 		"Turn it end for end now and then: every hand presses more on one side.",
+		"An end that is there already can hang over the paper’s edge for a few strokes, so that only the other is sanded.",
 		"Look with the underside against a lit, straight edge: no light may show.",
 	}
 }
@@ -436,12 +476,15 @@ func Place(n int) string {
 }
 
 // SmoothAsk is the smoothing step.
-func (r Reader) SmoothAsk(p job.Plan) Ask {
-	if p.HalfWay {
+func (r Reader) SmoothAsk(c job.Coach, halfWay bool) Ask {
+	if halfWay {
 		return Ask{Title: "Smooth later", Lead: "Another round is likely. Smooth only in the last one, so that no height is spent twice.", More: smoothMore}
 	}
+	if c.SmoothBass.RoundDown(r.step()) <= 0 && c.SmoothTreble.RoundDown(r.step()) <= 0 {
+		return Ask{Title: "No smoothing left", Lead: "Nothing more is sure to be free at either end. Leave the marks, or give it one stroke on the finest paper.", More: smoothMore}
+	}
 	return Ask{Title: "Smooth the underside",
-		Lead: "Is this the last round? Then a few strokes on fine paper, P400 or so, and no more than " + r.Down(p.Stop.SmoothBass) + " at bass and " + r.Down(p.Stop.SmoothTreble) + " at treble.",
+		Lead: "Is this the last round? Then a few strokes on fine paper, P400 or so, and at bass no more than " + r.Down(c.SmoothBass) + ", at treble " + r.Down(c.SmoothTreble) + ".",
 		More: smoothMore}
 }
 
