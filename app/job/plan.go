@@ -172,7 +172,7 @@ func (r Record) Plan() (Plan, error) {
 func (r Record) drawStep() geometry.Length {
 	if r.byCaliper() {
 		if r.Kit.Unit == Inch {
-			return geometry.Thousandth / 2
+			return geometry.Thousandth
 		}
 		return geometry.Millimetre / 100
 	}

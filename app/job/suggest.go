@@ -2,6 +2,7 @@ package job
 
 import (
 	"errors"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -346,6 +347,21 @@ func (r Record) Uneven(c Coach) bool {
 	}
 	look, ok := work[len(work)-1].Fact.(Looked)
 	return ok && (look.Bass == Clear || look.Treble == Clear)
+}
+
+// Told are the findings worth a line: of each kind the worst, at the end where it is worst.
+func (p Plan) Told() []geometry.Finding {
+	var told []geometry.Finding
+	for _, f := range p.Findings {
+		i := slices.IndexFunc(told, func(t geometry.Finding) bool { return t.Kind == f.Kind })
+		switch {
+		case i < 0:
+			told = append(told, f)
+		case f.Severity > told[i].Severity || f.Severity == told[i].Severity && f.Length < told[i].Length:
+			told[i] = f
+		}
+	}
+	return told
 }
 
 // LineMoves tells how much further up than the line on the saddle the new one lies at each end, when a correction has moved it; negative: further

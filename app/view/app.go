@@ -33,6 +33,8 @@ type App struct {
 	slowly   string // the job in which somebody with the short form reads one string at a time
 	told     bool   // the person was told that another window changed what is shown
 	awake    bool
+	opened   bool // what is stored was compared once: what changes from now on was changed elsewhere
+	drawn    int  // how often the screen was drawn
 }
 
 // New returns the root component of the app.
@@ -52,9 +54,12 @@ func (a *App) OnMount(ctx app.Context) {
 		Post:  func(f func()) { ctx.Dispatch(func(app.Context) { f() }) },
 		After: func(wait time.Duration, f func()) { time.AfterFunc(wait, f) },
 	})
-	a.desk.OnChange(func() { ctx.Update() })
+	a.desk.OnChange(func() {
+		a.opened = a.opened || a.desk.Settled()
+		ctx.Update()
+	})
 	a.desk.OnMoved(func(key string) {
-		if key == store.KindJob+"/"+a.id {
+		if key == store.KindJob+"/"+a.id && a.opened {
 			a.told = true
 		}
 		ctx.Update()
@@ -85,6 +90,7 @@ func (a *App) Render() app.UI {
 			),
 		)
 	}
+	a.drawn++
 	key, body := a.show()
 	return app.Div().Class("app").Body(
 		a.bar(),

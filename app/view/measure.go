@@ -378,7 +378,7 @@ func (a *App) short(r job.Record, again bool) []app.UI {
 	for course := 1; course < last; course++ {
 		between = append(between, field(course, course+1))
 	}
-	body := []app.UI{title(words.ReadTitle(r.Instrument, 0, again)), lead(words.ShortFormLead()), a.trouble(),
+	body := []app.UI{title(words.ShortTitle(r.Instrument, again)), lead(words.ShortFormLead()), a.trouble(),
 		app.Div().Class("fields").Body(field(0, last), field(last, -1)), fold(words.BetweenStrings(), between...)}
 	main := words.TakeReadings()
 	if !again {
@@ -445,6 +445,6 @@ func (a *App) shim(r job.Record) []app.UI {
 	}
 	return []app.UI{title(q.Title), lead(q.Lead), a.trouble(),
 		more(words.More(), q.More),
-		app.Div().Class("fields").Body(a.field("shim-0", words.ShimAt(0), string(unit), "shim-1", nil), a.field("shim-1", words.ShimAt(1), string(unit), "", in)),
+		app.Div().Class("fields two").Body(a.field("shim-0", words.ShimAt(0), string(unit), "shim-1", nil), a.field("shim-1", words.ShimAt(1), string(unit), "", in)),
 		foot(a.button("main", words.Shimmed(), in), a.button("quiet", words.KeepAsItIs(), func(app.Context) { a.tell(job.Judged{Outcome: job.Keep}) }))}
 }

@@ -6,8 +6,8 @@ import (
 	"gapwright/app/words"
 )
 
-// The parts that screens are made of. Every handler carries a scope that names the screen and the control: handlers are otherwise told
-// apart by their code alone, and a tap could act on what stood there before.
+// The parts that screens are made of. Every handler carries a scope that is new with every drawing: handlers are otherwise told apart by their
+// code alone, and a tap would act on what was true when the control was first drawn.
 
 // title heads a screen. It can be given the focus, so that a new screen is announced.
 func title(text string) app.UI { return app.H1().ID("title").TabIndex(-1).Text(text) }
@@ -26,13 +26,9 @@ func (a *App) on(do func(ctx app.Context)) app.EventHandler {
 	return func(ctx app.Context, _ app.Event) { do(ctx) }
 }
 
-// scope names the control on the screen as it is now.
+// scope names the control in the screen as it was last drawn.
 func (a *App) scope(parts ...any) app.EventOption {
-	events := 0
-	if r, ok := a.desk.Job(a.id); ok {
-		events = len(r.Events)
-	}
-	return app.EventScope(append([]any{a.place, a.id, events}, parts...)...)
+	return app.EventScope(append([]any{a.drawn}, parts...)...)
 }
 
 // foot holds the one main button of a screen and, under it, what else can be done.

@@ -82,7 +82,7 @@ func (a *App) plan(r job.Record) (string, []app.UI) {
 		head = append(head, lead(reader.PlanLead(plan, r.Instrument, r.Kit)))
 	}
 	head = append(head, a.cautions(r, job.AskRoom)...)
-	for _, f := range plan.Findings {
+	for _, f := range plan.Told() {
 		if plan.Outcome == job.PlanGo || plan.Outcome == job.PlanTooLow && f.Severity == geometry.Refuse {
 			head = append(head, notice(severityClass(f.Severity), reader.Finding(f)))
 		}
@@ -183,7 +183,7 @@ func (a *App) stand(r job.Record) []app.UI {
 		}
 	}
 	return []app.UI{title(q.Title), lead(q.Lead), a.trouble(),
-		app.Div().Class("fields").Body(
+		app.Div().Class("fields two").Body(
 			a.field("stand-0", words.SideTitle(0), string(unit), "stand-1", nil),
 			a.field("stand-1", words.SideTitle(1), string(unit), "", say(true))),
 		foot(a.button("main", words.GoOn(), say(true)), a.button("quiet", words.IDontKnow(), say(false))), more(words.More(), q.More)}
@@ -302,15 +302,13 @@ func (a *App) byCaliper(r job.Record, coach job.Coach, strokes int, count app.UI
 		others = append(others, a.button("quiet", words.Misread(), check(true)))
 	}
 	var body []app.UI
-	label := words.RecordStart()
+	label, bass, treble := words.RecordStart(), words.HeightAt(0), words.HeightAt(1)
 	if coach.Ready {
-		label = words.RecordCheck()
-		body = append(body, app.Div().Class("rows").Body(
-			app.P().Class("row-line").Text(a.reader().LeftToGo(0, coach.LeftBass, coach.TargetBass)),
-			app.P().Class("row-line").Text(a.reader().LeftToGo(1, coach.LeftTreble, coach.TargetTreble))), count)
+		label, bass, treble = words.RecordCheck(), a.reader().StopAt(0, coach.TargetBass), a.reader().StopAt(1, coach.TargetTreble)
+		body = append(body, count)
 	}
-	return append(body, a.trouble(), app.Div().Class("fields").Body(
-		a.field("height-0", words.HeightAt(0), string(unit), "height-1", nil), a.field("height-1", words.HeightAt(1), string(unit), "", record)),
+	return append(body, a.trouble(), app.Div().Class("fields two").Body(
+		a.field("height-0", bass, string(unit), "height-1", nil), a.field("height-1", treble, string(unit), "", record)),
 		foot(a.button("main", label, record), others...), more(words.More(), words.SandMore(r.Kit.Grit)), a.papers(r))
 }
 

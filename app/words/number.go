@@ -58,13 +58,19 @@ func (r Reader) Bare(l geometry.Length) string { return r.digits(l, r.step()) }
 // Length says a length: 0.40 mm, 0.016 in.
 func (r Reader) Length(l geometry.Length) string { return r.Bare(l) + " " + r.UnitName() }
 
-// Fine says a length to what a caliper can be trusted with: hundredths of a millimetre, half-thousandths of an inch.
-func (r Reader) Fine(l geometry.Length) string {
+// fine is how finely a caliper is read: no caliper can be trusted with more.
+func (r Reader) fine() geometry.Length {
 	if r.Unit == job.Inch {
-		return r.digits(l, geometry.Thousandth/2) + " in"
+		return geometry.Thousandth
 	}
-	return r.digits(l, geometry.Millimetre/100) + " mm"
+	return geometry.Millimetre / 100
 }
+
+// Fine says a length as a caliper shows it: hundredths of a millimetre, thousandths of an inch.
+func (r Reader) Fine(l geometry.Length) string { return r.digits(l, r.fine()) + " " + r.UnitName() }
+
+// FineUp says a height on the caliper that must not be undercut.
+func (r Reader) FineUp(l geometry.Length) string { return r.Fine(l.RoundUp(r.fine())) }
 
 // Down says a length that must not be exceeded: rounded down.
 func (r Reader) Down(l geometry.Length) string { return r.Length(l.RoundDown(r.step())) }

@@ -440,12 +440,18 @@ func StopHere() string         { return "Stop here" }
 func FewerStrokes() string     { return "One stroke fewer" }
 func MoreStrokes() string      { return "One stroke more" }
 
-// LeftToGo says what is left at an end.
-func (r Reader) LeftToGo(side int, left geometry.Interval, target geometry.Length) string {
-	if left.High <= 0 {
-		return SideTitle(side) + ": stop at " + r.Fine(target) + "; there"
+// StopAt labels the height at an end with the one to stop at.
+func (r Reader) StopAt(side int, target geometry.Length) string {
+	return SideTitle(side) + ", stop at " + r.FineUp(target)
+}
+
+// ShortTitle heads the short form.
+func ShortTitle(i job.Instrument, again bool) string {
+	title := "Outer strings, " + Fret(i.ReadFret())
+	if again {
+		title += ", again"
 	}
-	return SideTitle(side) + ": stop at " + r.Fine(target) + "; about " + r.Fine(max(0, left.Middle())) + " to go"
+	return title
 }
 
 // LookQuestion asks how the line looks.
