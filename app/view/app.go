@@ -32,9 +32,10 @@ type App struct {
 	replaced bool   // another window has taken it up
 	slowly   string // the job in which somebody with the short form reads one string at a time
 	told     bool   // the person was told that another window changed what is shown
-	awake    bool
-	opened   bool // what is stored was compared once: what changes from now on was changed elsewhere
-	drawn    int  // how often the screen was drawn
+	sanding  bool   // the screen that is shown must stay on
+	awake    bool   // the browser was asked for that
+	opened   bool   // what is stored was compared once: what changes from now on was changed elsewhere
+	drawn    int    // how often the screen was drawn
 }
 
 // New returns the root component of the app.
@@ -91,7 +92,9 @@ func (a *App) Render() app.UI {
 		)
 	}
 	a.drawn++
+	a.sanding = false
 	key, body := a.show()
+	a.keepAwake(a.sanding)
 	return app.Div().Class("app").Body(
 		a.bar(),
 		app.P().Class("notice notice-note").Hidden(!a.replaced).Text(words.Replaced()),

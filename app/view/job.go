@@ -18,7 +18,7 @@ func (a *App) jobScreen() (string, []app.UI) {
 		return a.elsewhere()
 	}
 	step := r.StepAt(time.Now())
-	a.keepAwake(step == job.Sand)
+	a.sanding = step == job.Sand
 	sub, body := a.stepScreen(r, step)
 	top := []app.UI{a.where(r, step)}
 	if a.told {

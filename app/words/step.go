@@ -256,7 +256,7 @@ func Caution(q job.Question, a job.Answer) string {
 	case q == job.AskBuzz && a == job.BuzzUnsure:
 		return "Then stop at the first round and listen before you go lower."
 	case q == job.AskRoom && a == job.RoomUnsure:
-		return "Without it, a season may move the height by as much as you are about to cut."
+		return "Not knowing the air, a season may move it by as much as you cut."
 	case q == job.AskUnder && a == job.UnderUnsure:
 		return "Take it as a pickup: pull at nothing, and sand the underside dead flat."
 	case q == job.AskUnder && a == job.UnderPickup:
