@@ -14,16 +14,15 @@ import (
 func (a *App) choose(r job.Record) []app.UI {
 	reader := a.reader()
 	own := a.picked["own"] == 1
-	wish := r.Wish(job.Touch(a.picked["touch"]-1), own)
-	if a.picked["touch"] == 0 {
-		wish = r.Wish(job.TouchMixed, own)
+	touch := job.TouchMixed
+	if n := a.picked["touch"]; n > 0 {
+		touch = job.Touches()[n-1]
 	}
-	wish = r.Nudged(wish, a.picked["bass"], a.picked["treble"])
+	wish := r.Nudged(r.Wish(touch, own), a.picked["bass"], a.picked["treble"])
 	var touches []app.UI
 	for i, t := range job.Touches() {
 		w := r.Wish(t, own)
-		chosen := a.picked["touch"] == i+1 || a.picked["touch"] == 0 && t == job.TouchMixed
-		touches = append(touches, a.choice(app.Text(""), words.TouchName(t), reader.Heights(w.Bass, w.Treble), chosen, func(app.Context) {
+		touches = append(touches, a.choice(app.Text(""), words.TouchName(t), reader.Heights(w.Bass, w.Treble), t == touch, func(app.Context) {
 			a.picked["touch"], a.picked["bass"], a.picked["treble"] = i+1, 0, 0
 		}))
 	}
