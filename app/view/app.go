@@ -26,6 +26,7 @@ type App struct {
 	typed    map[string]string // what stands in the fields, as typed, by field
 	picked   map[string]int    // what is chosen on the screen and not yet a fact, by control
 	problem  map[string]string // what is wrong, by field; "" for the screen as a whole
+	drafts   map[string]draft  // what was begun in other jobs, by job
 	fetched  map[string]*job.Record
 	offline  string
 	newer    bool   // a newer version waits on this device
@@ -46,7 +47,8 @@ func (a *App) OnPreRender(ctx app.Context) { ctx.Page().SetTitle(words.AppName()
 
 // OnMount opens the documents: what local storage holds is on the first screen, the journal is compared after it.
 func (a *App) OnMount(ctx app.Context) {
-	a.typed, a.picked, a.problem, a.fetched = map[string]string{}, map[string]int{}, map[string]string{}, map[string]*job.Record{}
+	a.typed, a.picked, a.problem = map[string]string{}, map[string]int{}, map[string]string{}
+	a.drafts, a.fetched = map[string]draft{}, map[string]*job.Record{}
 	a.prefix = strings.TrimSuffix(app.Getenv("GOAPP_ROOT_PREFIX"), "/")
 	a.desk = store.NewDesk(store.Browser(), store.Options{
 		Now:   time.Now,
@@ -71,12 +73,41 @@ func (a *App) OnMount(ctx app.Context) {
 
 // OnNav reads the place from the address.
 func (a *App) OnNav(ctx app.Context) {
+	a.leave()
 	at := ctx.Page().URL()
 	a.place, a.id = PlaceOf(at.Path, a.prefix), at.Query().Get("id")
 	a.told = false
 	clear(a.problem)
-	clear(a.picked)
-	clear(a.typed)
+	a.come()
+}
+
+// draft is what was begun on the screen of a job and not told yet.
+type draft struct {
+	typed  map[string]string
+	picked map[string]int
+	events int // of the job: once it has gone on, its draft is of a screen that is no more
+}
+
+// leave keeps the draft of the job that was open, so that somebody who comes back to it is exactly where they were.
+func (a *App) leave() {
+	if a.desk == nil {
+		return // a page that a host hands out
+	}
+	if r, ok := a.desk.Job(a.id); ok && a.place == Job {
+		a.drafts[a.id] = draft{a.typed, a.picked, len(r.Events)}
+	}
+	a.typed, a.picked = map[string]string{}, map[string]int{}
+}
+
+// come takes up the draft of the job that is open now.
+func (a *App) come() {
+	if a.desk == nil {
+		return
+	}
+	r, ok := a.desk.Job(a.id)
+	if d, kept := a.drafts[a.id]; ok && kept && a.place == Job && d.events == len(r.Events) {
+		a.typed, a.picked = d.typed, d.picked
+	}
 }
 
 // Render draws the screen.
@@ -183,3 +214,14 @@ func (a *App) tellAt(field string, facts ...job.Fact) bool {
 }
 
 func (a *App) goTo(ctx app.Context, p Place, id string) { ctx.Navigate(Link(a.prefix, p, id)) }
+
+// lengths tells whether the fields hold lengths, and says beside each what is wrong with it.
+func (a *App) lengths(unit job.Unit, fields ...string) bool {
+	clear(a.problem)
+	for _, field := range fields {
+		if _, err := (job.Typed{Text: a.typed[field], Unit: unit}).Length(); err != nil {
+			a.problem[field] = a.reader().Error(err)
+		}
+	}
+	return len(a.problem) == 0
+}

@@ -182,7 +182,7 @@ func (a *App) jobMenu(r job.Record, step job.Step) app.UI {
 		return app.Div()
 	}
 	var items []app.UI
-	if sequence, _, ok := r.Undoable(); ok {
+	if sequence, _, ok := r.Undoable(); ok || r.Ended == job.Open && r.Current().MaterialGone() { // what cannot be undone is told why at a tap
 		items = append(items, a.button("quiet", words.Undo(), func(app.Context) { a.tell(job.Undone{Sequence: sequence}) }))
 	}
 	if r.Ended == job.Open {

@@ -226,10 +226,10 @@ func (a *App) otherWay(r job.Record, course int, again, reread bool) []app.UI {
 	take := func(replaces bool) func(app.Context) {
 		return func(app.Context) {
 			reading := job.Read{String: course, Fret: r.Instrument.ReadFret(), Held: r.Instrument.Held, Way: way, Replaces: replaces}
-			field := "value"
+			fields := []string{"value"}
 			switch way {
 			case job.ByFeeler:
-				field, reading.Low, reading.High = "next", typed("fits"), typed("next")
+				fields, reading.Low, reading.High = []string{"fits", "next"}, typed("fits"), typed("next")
 			case job.ByCards:
 				count, ok := wholeNumber(a.typed["cards"])
 				if !ok {
@@ -237,11 +237,13 @@ func (a *App) otherWay(r job.Record, course int, again, reread bool) []app.UI {
 					a.problem["cards"] = words.WholeNumber()
 					return
 				}
-				field, reading.Count, reading.TenThick = "ten", count, typed("ten")
+				fields, reading.Count, reading.TenThick = []string{"ten"}, count, typed("ten")
 			case job.ByCaliper:
 				reading.Low = typed("value")
 			}
-			a.tellAt(field, reading)
+			if a.lengths(r.Kit.Unit, fields...) {
+				a.tellAt(fields[len(fields)-1], reading)
+			}
 		}
 	}
 	first := take(false)
@@ -441,6 +443,11 @@ func (a *App) shim(r job.Record) []app.UI {
 	q := a.reader().ShimAsk(r.Instrument, r.Shortfall(0), r.Shortfall(r.Instrument.Last()))
 	unit := r.Kit.Unit
 	in := func(app.Context) {
+		for _, id := range []string{"shim-0", "shim-1"} { // an empty one is not known
+			if a.typed[id] != "" && !a.lengths(unit, id) {
+				return
+			}
+		}
 		a.tellAt("shim-1", job.Shimmed{Bass: job.Typed{Text: a.typed["shim-0"], Unit: unit}, Treble: job.Typed{Text: a.typed["shim-1"], Unit: unit}})
 	}
 	return []app.UI{title(q.Title), lead(q.Lead), a.trouble(),

@@ -1,12 +1,14 @@
 package view
 
 import (
+	"errors"
 	"strconv"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"gapwright/app/job"
 	"gapwright/app/words"
+	"gapwright/geometry"
 )
 
 // instrumentScreen shows one instrument, or asks what a new one is.
@@ -82,7 +84,7 @@ func (a *App) profile(i job.Instrument) app.UI {
 			return
 		}
 		if err := next.Check(); err != nil {
-			a.problem[""] = a.reader().Error(err)
+			a.problem[profileField(err)] = a.reader().Error(err)
 			return
 		}
 		a.keepProfile(next)
@@ -101,6 +103,26 @@ func (a *App) profile(i job.Instrument) app.UI {
 		soft(words.HeldUsual()),
 		a.toggle("left", words.LeftHanded(), i.LeftHanded, func(_ app.Context, on bool) { i.LeftHanded = on; a.keepProfile(i) }),
 		a.button("quiet", words.Keep(), keep))
+}
+
+// profileField is the field beside which is said what is wrong with a profile; "" for the page as a whole.
+func profileField(err error) string {
+	var out *geometry.RangeError
+	if errors.As(err, &out) {
+		switch out.Quantity {
+		case geometry.QuantityScale:
+			return "scale"
+		case geometry.QuantitySetback:
+			return "setback"
+		case geometry.QuantitySaddle:
+			return "saddle"
+		case geometry.QuantityFret:
+			return "fret"
+		case geometry.QuantityHeld:
+			return "held"
+		}
+	}
+	return ""
 }
 
 // keepProfile keeps a profile, and tells the jobs under way on it.

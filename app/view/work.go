@@ -292,6 +292,9 @@ func (a *App) byCaliper(r job.Record, coach job.Coach, strokes int, count app.UI
 	unit := r.Kit.Unit
 	check := func(replaces bool) func(app.Context) {
 		return func(app.Context) {
+			if !a.lengths(unit, "height-0", "height-1") {
+				return
+			}
 			a.tellAt("height-1", job.Checked{Strokes: strokes, Replaces: replaces, Bass: job.Typed{Text: a.typed["height-0"], Unit: unit}, Treble: job.Typed{Text: a.typed["height-1"], Unit: unit}})
 		}
 	}
