@@ -1,0 +1,186 @@
+package phone
+
+import (
+	"fmt"
+	"hash/fnv"
+	"regexp"
+	"strings"
+	"sync"
+	"testing"
+	"unicode"
+
+	"github.com/chromedp/chromedp"
+
+	"gapwright/app/view"
+)
+
+// A Walk is a person on their way through the app. Every screen that they stop at is looked at: whether everybody can use it, whether it fits,
+// and whether it can be read with dusty hands.
+type Walk struct {
+	*Phone
+	host    *Host
+	name    string
+	screens int
+	taps    int
+	forbid  *regexp.Regexp // what no screen may say from here on
+}
+
+// MostWords is how many words a step's first view may have; places that list what there is are no steps.
+const MostWords = 45
+
+// Narrowest is the narrowest screen, in CSS pixels, on which nothing may stick out: 1280 pixels magnified fourfold.
+const Narrowest = 320
+
+// StartWalk opens the app on an empty phone, waits until it is whole on the device, and takes the network away for good.
+func StartWalk(t testing.TB, name string, model Model) *Walk {
+	t.Helper()
+	w := &Walk{Phone: New(t, model), host: Serve(t, Site(t)), name: name}
+	w.Visit(w.host)
+	w.WaitReadyOffline()
+	w.host.Stop()
+	w.Expect("net::ERR_CONNECTION_REFUSED") // the browser looks for a newer worker
+	return w
+}
+
+// On waits for the screen with that heading and looks at it.
+func (w *Walk) On(title string) {
+	w.t.Helper()
+	w.Waiting(title)
+	w.Look()
+}
+
+// Waiting waits for the screen with that heading.
+func (w *Walk) Waiting(title string) {
+	w.t.Helper()
+	w.Wait(fmt.Sprintf("the screen %q", title), fmt.Sprintf(`(() => { const h = document.querySelector("main h1"); return h !== null && h.textContent === %q })()`, title))
+}
+
+// Touch is a tap that is counted.
+func (w *Walk) Touch(name string) {
+	w.t.Helper()
+	w.Tap(name)
+	w.taps++
+}
+
+// WaitSaved waits until the app says that everything is kept for good.
+func (w *Walk) WaitSaved() {
+	w.t.Helper()
+	w.Wait("everything saved", `document.querySelector(".mark-saved") !== null`)
+}
+
+// Read opens what is folded under a heading, reports every line that is not in it, and folds it again.
+func (w *Walk) Read(summary string, lines ...string) {
+	w.t.Helper()
+	w.Tap(summary)
+	w.Says(lines...)
+	w.Tap(summary)
+}
+
+// Says reports every one of the texts that the screen does not show now.
+func (w *Walk) Says(texts ...string) {
+	w.t.Helper()
+	page := strings.Join(strings.Fields(w.Text()), " ")
+	for _, text := range texts {
+		if !strings.Contains(page, strings.Join(strings.Fields(text), " ")) {
+			w.t.Errorf("%s does not say %q, it says: %s", w.heading(), text, page)
+		}
+	}
+}
+
+// Said is the text that stands beside a field as what is wrong with it, by the field's id; "" when there is none.
+func (w *Walk) Said(field string) string {
+	w.t.Helper()
+	said := w.JS(fmt.Sprintf(`(() => {
+		const e = document.getElementById(%q), by = (e.getAttribute("aria-describedby") || "").split(" ").map(id => document.getElementById(id)).filter(Boolean);
+		const shown = by.filter(b => b.getClientRects().length > 0).map(b => b.textContent).join(" ");
+		return (e.getAttribute("aria-invalid") === "true") === (shown !== "") ? shown : "aria-invalid does not fit: " + shown;
+	})()`, field))
+	return said.(string)
+}
+
+// Holds fails when the field does not hold that text.
+func (w *Walk) Holds(field, text string) {
+	w.t.Helper()
+	if got := w.JS(fmt.Sprintf("document.getElementById(%q).value", field)); got != text {
+		w.t.Errorf("the field %s holds %q, want %q", field, got, text)
+	}
+}
+
+// Go opens one of the app's places by its address.
+func (w *Walk) Go(place view.Place) {
+	w.t.Helper()
+	w.Open(string(place))
+}
+
+// ---- looking at a screen ----
+
+// looked holds the screens that were looked at, by what they read and on which phone, so that none is looked at twice.
+var looked sync.Map
+
+// Look looks at the screen as it is now.
+func (w *Walk) Look() {
+	w.t.Helper()
+	if w.forbid != nil {
+		if found := w.forbid.FindString(w.JS(`document.querySelector("main").textContent`).(string)); found != "" {
+			w.t.Errorf("%s says %q", w.heading(), found)
+		}
+	}
+	text := w.firstView()
+	sum := fnv.New64a()
+	fmt.Fprint(sum, w.model, strings.Map(func(c rune) rune {
+		if unicode.IsDigit(c) {
+			return -1
+		}
+		return c
+	}, text))
+	if _, before := looked.LoadOrStore(sum.Sum64(), true); before {
+		return
+	}
+	if n := countWords(text); n > MostWords && w.JS(`document.querySelector(".where, #screen .choices") !== null`) == true {
+		w.t.Errorf("%s has %d words in its first view, at most %d are wanted: %s", w.heading(), n, MostWords, text)
+	}
+	w.CheckAccessible()
+	w.CheckFits()
+	w.screens++
+	w.Screenshot(fmt.Sprintf("%s %02d %s", w.name, w.screens, slug(w.heading())))
+	w.do("making the screen narrow", chromedp.EmulateViewport(Narrowest, w.model.Height, chromedp.EmulateMobile, chromedp.EmulateTouch))
+	w.CheckFits()
+	w.dress()
+}
+
+// heading is the screen's heading and where in the job it stands.
+func (w *Walk) heading() string {
+	w.t.Helper()
+	return w.JS(`[...document.querySelectorAll(".where-line span, main h1")].map(e => e.textContent).join(", ")`).(string)
+}
+
+// firstView is what can be read on the screen without a tap: not the line that names instrument and step, not the pictures, not what is folded.
+func (w *Walk) firstView() string {
+	w.t.Helper()
+	return w.JS(`(() => {
+		const main = document.querySelector("main"), read = [], walker = document.createTreeWalker(main, NodeFilter.SHOW_TEXT);
+		while (walker.nextNode()) {
+			const e = walker.currentNode.parentElement;
+			if (!e.closest("svg, .where") && e.checkVisibility({ visibilityProperty: true })) read.push(walker.currentNode.data);
+		}
+		return read.join(" ").replace(/\s+/g, " ").trim();
+	})()`).(string)
+}
+
+// countWords counts the words of a text. Numbers, signs and the unit behind a number are none.
+func countWords(text string) int {
+	n, number := 0, false
+	for _, word := range strings.Fields(text) {
+		word = strings.TrimFunc(word, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
+		digit := strings.ContainsFunc(word, unicode.IsDigit)
+		if strings.ContainsFunc(word, unicode.IsLetter) && !digit && word != "mm" && !(word == "in" && number) {
+			n++
+		}
+		number = digit
+	}
+	return n
+}
+
+func slug(text string) string {
+	return strings.Trim(regexp.MustCompile(`[^a-z0-9]+`).ReplaceAllString(strings.ToLower(text), "-"), "-")
+}
