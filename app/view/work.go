@@ -18,7 +18,8 @@ func (a *App) choose(r job.Record) []app.UI {
 	if n := a.picked["touch"]; n > 0 {
 		touch = job.Touches()[n-1]
 	}
-	wish := r.Nudged(r.Wish(touch, own), a.picked["bass"], a.picked["treble"])
+	wished := func(bass, treble int) job.Chosen { return r.Nudged(r.Wish(touch, own), bass, treble) }
+	wish := wished(a.picked["bass"], a.picked["treble"])
 	var touches []app.UI
 	for i, t := range job.Touches() {
 		w := r.Wish(t, own)
@@ -27,7 +28,14 @@ func (a *App) choose(r job.Record) []app.UI {
 		}))
 	}
 	nudge := func(name string, by int) func(app.Context) {
-		return func(app.Context) { a.picked[name] += by; clear(a.problem) }
+		return func(app.Context) {
+			clear(a.problem)
+			before := wished(a.picked["bass"], a.picked["treble"])
+			a.picked[name] += by
+			if wished(a.picked["bass"], a.picked["treble"]) == before { // at its limit: the next tap the other way counts
+				a.picked[name] -= by
+			}
+		}
 	}
 	body := []app.UI{title(words.ChooseTitle()), lead(reader.ChooseLead(a.said(r, 0, false), r.Instrument.Usual(0)))}
 	body = append(body, a.cautions(r, job.AskStrings, job.AskBuzz)...)
