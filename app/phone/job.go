@@ -154,14 +154,15 @@ func (w *Walk) heading() string {
 	return w.JS(`[...document.querySelectorAll(".where-line span, main h1")].map(e => e.textContent).join(", ")`).(string)
 }
 
-// firstView is what can be read on the screen without a tap: not the line that names instrument and step, not the pictures, not what is folded.
+// firstView is what can be read on the screen without a tap: not the line that names instrument and step, not
+// the pictures, not what is folded, nor what is said of what was typed.
 func (w *Walk) firstView() string {
 	w.t.Helper()
 	return w.JS(`(() => {
 		const main = document.querySelector("main"), read = [], walker = document.createTreeWalker(main, NodeFilter.SHOW_TEXT);
 		while (walker.nextNode()) {
 			const e = walker.currentNode.parentElement;
-			if (!e.closest("svg, .where") && e.checkVisibility({ visibilityProperty: true })) read.push(walker.currentNode.data);
+			if (!e.closest("svg, .where, .problem") && e.checkVisibility({ visibilityProperty: true })) read.push(walker.currentNode.data);
 		}
 		return read.join(" ").replace(/\s+/g, " ").trim();
 	})()`).(string)
