@@ -58,8 +58,7 @@ func (a *App) OnMount(ctx app.Context) {
 		After: func(wait time.Duration, f func()) { time.AfterFunc(wait, f) },
 	})
 	a.desk.OnChange(func() {
-		a.opened = a.opened || a.desk.Settled()
-		ctx.Update()
+		ctx.Dispatch(func(app.Context) { a.opened = a.opened || a.desk.Settled() }) // when all of it is compared
 	})
 	a.desk.OnMoved(func(key string) {
 		if key == store.KindJob+"/"+a.id && a.opened {
@@ -210,6 +209,7 @@ func (a *App) tellAt(field string, facts ...job.Fact) bool {
 	}
 	clear(a.typed)
 	clear(a.picked)
+	a.told = false
 	return true
 }
 
