@@ -32,7 +32,8 @@ func (w *Walk) saidBeside(field, text, sentence string) {
 func (w *Walk) alerted(sentence string) {
 	w.t.Helper()
 	w.Wait("the alert "+sentence, `[...document.querySelectorAll("main [role=alert]")].some(e => !e.hidden && e.textContent.includes(`+"`"+sentence+"`"+`))`)
-	w.Look()
+	w.CheckAccessible()
+	w.CheckFits()
 }
 
 // Whatever is typed, the app says beside the field what is wrong and what would be right, and keeps what was typed.

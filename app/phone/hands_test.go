@@ -77,10 +77,13 @@ func TestTwoWindowsOnOneJob(t *testing.T) {
 
 	w.Tap(words.Answer(job.AskSaddle, job.SaddleLoose))
 	w.Waiting(words.RuleQuestion().Title)
-	other.On(words.RuleQuestion().Title)
+	other.Waiting(words.RuleQuestion().Title)
 	other.Sees(words.OpenInOther())
+	other.CheckAccessible()
+	other.CheckFits()
 	other.Tap(words.Marks(job.EveryQuarter))
-	w.On(words.ZeroQuestion().Title)
+	w.Waiting(words.ZeroQuestion().Title)
+	w.Sees(words.OpenInOther())
 	w.Tap(words.Zero(job.ZeroAtEnd))
 	other.Waiting(words.ReadTitle(guitar, 0, false))
 

@@ -169,6 +169,7 @@ func TestWholeJobInMillimetres(t *testing.T) {
 	// Low ends: bass (2.75 − 2.30)/0.5 = 0.90, half 0.45; treble (2.00 − 1.80)/0.5 = 0.40, half 0.20; each with 0.10 for the fine paper: 0.55 and 0.30
 	// at the strings. They differ by 0.25 over 54 mm, so by 0.0417 over the 9 mm to each end: 0.5917 and 0.2583, less 0.10: 0.4917 and 0.1583.
 	w.On(words.PlanTitle(job.PlanGo, 1))
+	w.SeesNot(words.OpenInOther()) // the battery was no other window
 	w.ends("0.45 mm", "0.15 mm")
 	// After it, bass: 2.75 − 0.55/2 = 2.475 at least; 3.00 less half of the 0.4125 that the drawn line takes under it = 2.794 at most.
 	// Treble: 2.00 − 0.30/2 = 1.85; 2.25 − 0.1875/2 = 2.156. Whole cuts at the strings: bass 0.90 to 1.40, treble 0.40 to 0.90; at an end 7/6 of
