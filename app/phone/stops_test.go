@@ -181,7 +181,7 @@ func TestTooMuchAndUndo(t *testing.T) {
 	w.Tap(words.JobMenu())
 	w.Tap(words.Undo())
 	w.alerted("What was sanded off cannot be undone.")
-	w.Waiting("1 stroke, then look")
+	w.Tap(words.JobMenu())
 	w.look(1, 0, job.Gone, job.Touched, job.Touched)
 	w.On("Stop: past the line")
 	w.Tap(words.StopHere())
