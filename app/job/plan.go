@@ -122,7 +122,7 @@ func (r Record) stop() (stopping, error) {
 }
 
 func (r Record) stopFor(strings []geometry.MeasuredString, rules geometry.RoundRules) (stopping, error) {
-	ends, step := r.Instrument.Ends(), r.drawStep()
+	ends, step := r.Instrument.Ends(), r.Kit.SmallStep()
 	stop, err := geometry.StopLine(strings, ends, rules)
 	return stopping{stop, geometry.Line{Ends: ends, Bass: stop.Line.Bass.RoundDown(step), Treble: stop.Line.Treble.RoundDown(step)}}, err
 }
@@ -165,18 +165,6 @@ func (r Record) Plan() (Plan, error) {
 	}
 	plan.decide(strings, r.Instrument.Ends(), rules)
 	return plan, nil
-}
-
-// drawStep is how finely the stop line can be marked with what is followed: a caliper reads hundredths, an inch caliper half-thousandths, a
-// line is drawn to a twentieth of a millimetre or two thousandths of an inch.
-func (r Record) drawStep() geometry.Length {
-	if r.byCaliper() {
-		if r.Kit.Unit == Inch {
-			return geometry.Thousandth
-		}
-		return geometry.Millimetre / 100
-	}
-	return r.Kit.SmallStep()
 }
 
 // leftStanding works out what is left at each end whose stand was measured; in later rounds less what earlier rounds may have taken.
@@ -254,15 +242,24 @@ func (p *Plan) decide(strings []geometry.MeasuredString, ends geometry.Ends, rul
 		}
 		return
 	}
-	anyAsks, anyHigh, anyUnclear := false, false, false
+	anyAsks, anyHigh, anyUnclear, tooLow := false, false, false, false
+	for _, f := range p.Findings {
+		tooLow = tooLow || f.Severity == geometry.Refuse
+	}
 	for i, s := range p.Strings {
 		anyAsks = anyAsks || p.Stop.Asked[i] > leastRound+sameMark
 		anyHigh = anyHigh || s.Verdict == geometry.StillHigh
 		anyUnclear = anyUnclear || s.Verdict == geometry.CannotTell || s.Verdict == geometry.StillHigh && s.Reading.Width() > geometry.DoneWidth*geometry.Length(s.Leverage/0.5)
 	}
+	if tooLow && (anyHigh || anyUnclear) { // whatever else is in the way, this saddle has nothing to give
+		p.Outcome = PlanTooLow
+		return
+	}
 	if anyAsks && (anyHigh || anyUnclear) {
 		i, target, ok := geometry.Blocked(strings, ends, rules)
-		if target != 0 { // zero: none is in the way, what is asked for is only less than can be drawn
+		// A target of zero: none is in the way, what is asked for is only less than can be drawn. A string whose reading cannot tell is not in
+		// the way either until it is read more finely.
+		if target != 0 && p.Strings[i].Verdict != geometry.CannotTell {
 			p.Outcome, p.HeldBy, p.HeldTarget, p.HeldHelps = PlanHeldBack, p.Strings[i].Course, target, ok
 			return
 		}

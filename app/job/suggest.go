@@ -50,6 +50,12 @@ func (r Record) Wish(t Touch, own bool) Chosen {
 func (r Record) wish(course int, h geometry.Length, own bool) Typed {
 	step := r.Kit.SmallStep()
 	h = max(h.RoundTo(step), r.Instrument.Floor(course, own).RoundUp(step))
+	if least, ok := r.LowestGap(course); ok { // what the saddle cannot give is not offered
+		h = max(h, least.RoundUp(step))
+	}
+	if may, err := r.MayWish(course, own); err == nil {
+		h = min(h, max(may.High, may.Low.RoundUp(step)))
+	}
 	return Write(h, r.Kit.Unit, step)
 }
 
@@ -305,6 +311,63 @@ func (m Marks) Spaces() int {
 
 // Papers are the papers to choose from, coarse to fine (common practice, no source).
 func Papers() []int { return []int{80, 120, 150, 220, 320, 400} }
+
+// Invisible tells whether the round moves no string by half of what the kit's rule can show.
+func (r Record) Invisible(p Plan) bool {
+	most := geometry.Length(0)
+	for _, s := range p.Strings {
+		most = max(most, geometry.Length(s.Leverage)*p.Drawn.At(s.Offset))
+	}
+	return r.Kit.RuleStep() > 0 && most < r.Kit.RuleStep()/2
+}
+
+// MuchMissing tells whether more than a strip can put back is missing at some end (common practice, no source).
+func (r Record) MuchMissing() bool {
+	return max(r.Shortfall(0).High, r.Shortfall(r.Instrument.Last()).High) > geometry.Millimetre
+}
+
+// Missing is what one even strip under the whole saddle has to put back: for the side that is short by more.
+func (r Record) Missing() geometry.Interval {
+	bass, treble := r.Shortfall(0), r.Shortfall(r.Instrument.Last())
+	if treble.High > bass.High {
+		return treble
+	}
+	return bass
+}
+
+// DoesNotFit is the first course whose new reading does not meet what was to be expected.
+func DoesNotFit(all []Compared) (c Compared, ok bool) {
+	for _, c := range all {
+		if c.Compares && !c.Meets {
+			return c, true
+		}
+	}
+	return Compared{}, false
+}
+
+// leastLine is the cut below which no line can be drawn or scored at an end (common practice, no source).
+const leastLine geometry.Length = 0.1
+
+// RunsOut tells which ends of a line are too low to be drawn: there it runs out at the corner.
+func RunsOut(l geometry.Line) (bass, treble bool) { return l.Bass < leastLine, l.Treble < leastLine }
+
+// Present is the wish as it stands; ok is false before anything was chosen.
+func (r Record) Present() (c Chosen, ok bool) {
+	if w := r.state.round().Wanted; w != nil {
+		return *w, true
+	}
+	return Chosen{}, false
+}
+
+// OpenOn is the job under way on an instrument, the first in the list.
+func OpenOn(jobs []Record, instrument string) (Record, bool) {
+	for _, r := range jobs {
+		if r.Instrument.ID == instrument {
+			return r, true
+		}
+	}
+	return Record{}, false
+}
 
 // Unclear is the first course whose reading cannot tell enough for the plan; the bass-most when all can.
 func (p Plan) Unclear() int {

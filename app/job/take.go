@@ -282,6 +282,9 @@ func (r *Record) takeDid(e Event, f Did, step Step) error {
 			return refuse(RefusedStale, nil)
 		}
 	case Mark, Sand:
+		if step == Sand && !r.byCaliper() { // the line that is on the saddle stays; a caliper's targets follow the plan
+			break
+		}
 		stop, err := r.stop()
 		if err != nil {
 			return refuse(RefusedNothingToCut, err)

@@ -90,9 +90,7 @@ func (w *Walk) look(asked, more int, bass, middle, treble job.Line) {
 		w.Tap(words.StrokesDone() + ": " + words.FewerStrokes())
 	}
 	for place, seen := range []job.Line{bass, middle, treble} {
-		if seen != job.Clear {
-			w.Tap(fmt.Sprintf("[aria-label=%q] .chip:nth-child(%d)", words.Place(place), 1+slices.Index(job.Lines(), seen)))
-		}
+		w.Tap(fmt.Sprintf("[aria-label=%q] .chip:nth-child(%d)", words.Place(place), 1+slices.Index(job.Lines(), seen)))
 	}
 	w.Tap(words.RecordLook(asked + more))
 }

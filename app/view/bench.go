@@ -40,10 +40,15 @@ func (a *App) benchScreen() (string, []app.UI) {
 	example := false
 	for _, i := range instruments {
 		example = example || i.Example
+		next := app.UI(a.button("small", words.NewJob(), func(ctx app.Context) { a.begin(ctx, i) }).Aria("label", words.NewJob()+": "+words.Instrument(i)))
+		if r, under := job.OpenOn(open, i.ID); under {
+			label := words.GoOnWith(words.StepName(r.StepAt(time.Now())))
+			next = app.A().Class("button small").Href(Link(a.prefix, Job, r.ID)).Aria("label", words.Instrument(i)+", "+label).Text(label)
+		}
 		body = append(body, app.Div().Class("card").Body(
 			app.A().Class("card-name").Href(Link(a.prefix, Instrument, i.ID)).Text(words.Instrument(i)),
 			app.Span().Class("soft").Text(reader.AsSetLine(i)),
-			a.button("small", words.NewJob(), func(ctx app.Context) { a.begin(ctx, i) }).Aria("label", words.NewJob()+": "+words.Instrument(i))))
+			next))
 	}
 	body = append(body, app.A().Class("button quiet").Href(Link(a.prefix, Instrument, "")).Text(words.AddInstrument()))
 	if !example {

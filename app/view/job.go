@@ -137,7 +137,7 @@ func (a *App) question(r job.Record, q job.Question, then ...job.Fact) []app.UI 
 	}
 	ask := words.Question(q, r.Kit)
 	body := a.ask(ask, answers...)
-	cautions := a.cautions(r, map[job.Question]job.Question{job.AskUnder: job.AskSaddle, job.AskStrung: job.AskStrings}[q])
+	cautions := a.cautions(r, map[job.Question]job.Question{job.AskUnder: job.AskSaddle, job.AskStrung: job.AskStrings, job.AskFollow: job.AskUnder}[q])
 	if text := words.StepCaution(q.Step()); text != "" {
 		cautions = append(cautions, notice("caution", text))
 	}
@@ -173,7 +173,8 @@ func (a *App) stopped(q job.Question, answer job.Answer) []app.UI {
 		}
 	}
 	return []app.UI{title(name), notice("stop", text), a.trouble(),
-		fold(words.AnswerAgain(), app.Div().Class("choices").Body(back...))}
+		fold(words.AnswerAgain(), app.Div().Class("choices").Body(back...)),
+		a.button("quiet", words.PutAway(), func(app.Context) { a.tell(job.PutAway{}) })}
 }
 
 // jobMenu holds what can be done at any step: undo, a note, strings changed, putting the job away.
@@ -182,8 +183,8 @@ func (a *App) jobMenu(r job.Record, step job.Step) app.UI {
 		return app.Div()
 	}
 	var items []app.UI
-	if sequence, _, ok := r.Undoable(); ok || r.Ended == job.Open && r.Current().MaterialGone() { // what cannot be undone is told why at a tap
-		items = append(items, a.button("quiet", words.Undo(), func(app.Context) { a.tell(job.Undone{Sequence: sequence}) }))
+	if sequence, fact, ok := r.Undoable(); ok || r.Ended == job.Open && r.Current().MaterialGone() { // what cannot be undone is told why at a tap
+		items = append(items, a.button("quiet undo", a.reader().UndoOf(r.Instrument, fact), func(app.Context) { a.tell(job.Undone{Sequence: sequence}) }))
 	}
 	if r.Ended == job.Open {
 		if step == job.Choose || step == job.MakePlan || step == job.Measure || step == job.MeasureAgain {

@@ -110,7 +110,7 @@ func (a *App) spaces(kit job.Kit, keep func(job.Kit)) []app.UI {
 		answers = append(answers, a.choice(marksPicture(m), words.Spaces(m.Spaces()), words.Marks(m), false, func(app.Context) { keep(kit.WithMarks(m)) }))
 	}
 	answers = append(answers, a.choice(app.Text(""), words.OtherCount(), words.Marks(job.NoRule), false, func(app.Context) { keep(kit.WithMarks(job.NoRule)) }))
-	return a.ask(words.CountSpaces(), answers...)
+	return append(a.ask(words.CountSpaces(), answers...), a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "count") }))
 }
 
 func (a *App) zeroChoice(kit job.Kit, keep func(job.Kit)) []app.UI {
@@ -286,6 +286,9 @@ func (a *App) review(r job.Record) []app.UI {
 	answers := a.stringsAnswers(r)
 	stop, _ := r.Answer(job.AskStrings)
 	body := []app.UI{title(words.MeasuredTitle()), a.readings(r, false), a.trouble()}
+	if taken := r.Readings(0, false); len(taken) > 0 && taken[0].Read.End.Given() && !taken[0].Read.EndCut {
+		body = append(body, soft(a.reader().BlankCounted(taken[0].Read.End)))
+	}
 	if r.TooWide(0, false) || r.TooWide(r.Instrument.Last(), false) {
 		body = append(body, notice("note", words.TooWide()))
 	}
@@ -416,6 +419,11 @@ func (a *App) verdict(r job.Record) (string, []app.UI) {
 	}
 	labels := map[job.Outcome]string{job.Done: words.DoneButton(), job.Again: words.AgainButton(), job.TooMuch: words.TooMuchButton(), job.Keep: words.KeepAsItIs()}
 	best := r.Likely()
+	if c, odd := job.DoesNotFit(compared); odd {
+		again := a.button("main", words.ReadAgain(), func(app.Context) { a.picked["reread"] = c.Course + 1 })
+		return "odd", []app.UI{title(words.DoesNotFit()), lead(reader.Expected(r.Instrument, c)), a.trouble(), app.Div().Class("rows").Body(rows...),
+			foot(again, buttons[job.Again], buttons[job.Keep], buttons[job.TooMuch]), fold(words.Numbers(), expected...)}
+	}
 	var others []app.UI
 	for _, o := range []job.Outcome{job.Again, job.Keep, job.TooMuch} {
 		if o != best {
@@ -440,7 +448,7 @@ func verdictClass(v geometry.Verdict) string {
 
 // shim says how to put height back for now.
 func (a *App) shim(r job.Record) []app.UI {
-	q := a.reader().ShimAsk(r.Instrument, r.Shortfall(0), r.Shortfall(r.Instrument.Last()))
+	q := a.reader().ShimAsk(r.Missing(), r.MuchMissing())
 	unit := r.Kit.Unit
 	in := func(app.Context) {
 		for _, id := range []string{"shim-0", "shim-1"} { // an empty one is not known
@@ -450,8 +458,12 @@ func (a *App) shim(r job.Record) []app.UI {
 		}
 		a.tellAt("shim-1", job.Shimmed{Bass: job.Typed{Text: a.typed["shim-0"], Unit: unit}, Treble: job.Typed{Text: a.typed["shim-1"], Unit: unit}})
 	}
-	return []app.UI{title(q.Title), lead(q.Lead), a.trouble(),
-		more(words.More(), q.More),
+	how := lead(q.Lead)
+	if r.MuchMissing() {
+		how = notice("stop", q.Lead)
+	}
+	return []app.UI{title(q.Title), how, a.trouble(),
 		app.Div().Class("fields two").Body(a.field("shim-0", words.ShimAt(0), string(unit), "shim-1", nil), a.field("shim-1", words.ShimAt(1), string(unit), "", in)),
-		foot(a.button("main", words.Shimmed(), in), a.button("quiet", words.KeepAsItIs(), func(app.Context) { a.tell(job.Judged{Outcome: job.Keep}) }))}
+		foot(a.button("main", words.Shimmed(), in), a.button("quiet", words.KeepAsItIs(), func(app.Context) { a.tell(job.Judged{Outcome: job.Keep}) })),
+		more(words.More(), q.More)}
 }

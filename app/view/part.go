@@ -31,9 +31,9 @@ func (a *App) scope(parts ...any) app.EventOption {
 	return app.EventScope(append([]any{a.drawn}, parts...)...)
 }
 
-// foot holds the one main button of a screen and, under it, what else can be done.
+// foot holds the one main button of a screen in the thumb's reach and, after it, what else can be done.
 func foot(main app.UI, others ...app.UI) app.UI {
-	return app.Div().Class("foot").Body(main, app.Div().Class("foot-others").Body(others...))
+	return app.Div().Class("foot-all").Body(app.Div().Class("foot").Body(main), app.Div().Class("foot-others").Body(others...))
 }
 
 // choice is one of several answers: a wide button with a picture before its label.

@@ -181,6 +181,9 @@ func (a *App) kitScreen() (string, []app.UI) {
 	}
 	keepGrit := func(app.Context) {
 		n, ok := wholeNumber(a.typed["grit"])
+		if a.typed["grit"] == "" { // not known is an answer too
+			n, ok = 0, true
+		}
 		if !ok || n > 5000 {
 			a.problem["grit"] = words.GritNumber()
 			return

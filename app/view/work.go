@@ -13,17 +13,23 @@ import (
 // choose offers heights by touch, and lets the thumb move each.
 func (a *App) choose(r job.Record) []app.UI {
 	reader := a.reader()
-	own := a.picked["own"] == 1
+	present, chosen := r.Present() // what was chosen before is where choosing again begins
+	own := a.picked["own"] == 1 || a.picked["own"] == 0 && present.Own
+	chosen = chosen && a.picked["touch"] == 0 && present.Own == own
 	touch := job.TouchMixed
 	if n := a.picked["touch"]; n > 0 {
 		touch = job.Touches()[n-1]
 	}
-	wished := func(bass, treble int) job.Chosen { return r.Nudged(r.Wish(touch, own), bass, treble) }
+	base := r.Wish(touch, own)
+	if chosen {
+		base = present
+	}
+	wished := func(bass, treble int) job.Chosen { return r.Nudged(base, bass, treble) }
 	wish := wished(a.picked["bass"], a.picked["treble"])
 	var touches []app.UI
 	for i, t := range job.Touches() {
 		w := r.Wish(t, own)
-		touches = append(touches, a.choice(app.Text(""), words.TouchName(t), reader.Heights(w.Bass, w.Treble), t == touch, func(app.Context) {
+		touches = append(touches, a.choice(app.Text(""), words.TouchName(t), reader.Heights(w.Bass, w.Treble), t == touch && !chosen, func(app.Context) {
 			a.picked["touch"], a.picked["bass"], a.picked["treble"] = i+1, 0, 0
 		}))
 	}
@@ -51,7 +57,7 @@ func (a *App) choose(r job.Record) []app.UI {
 		a.stepper("bass", words.CourseTitle(r.Instrument, 0), reader.Target(wish.Bass), words.Lower(), words.Higher(), nudge("bass", -1), nudge("bass", 1)),
 		a.stepper("treble", words.CourseTitle(r.Instrument, r.Instrument.Last()), reader.Target(wish.Treble), words.Lower(), words.Higher(), nudge("treble", -1), nudge("treble", 1)),
 		a.toggle("own", words.OwnFloor(), own, func(_ app.Context, on bool) {
-			a.picked["own"] = 0
+			a.picked["own"] = 2
 			if on {
 				a.picked["own"] = 1
 			}
@@ -97,6 +103,9 @@ func (a *App) plan(r job.Record) (string, []app.UI) {
 	if plan.Outcome == job.PlanGo && plan.Blind() {
 		head = append(head, notice("caution", words.Blind()), a.button("quiet", words.MeasureStand(), func(app.Context) { a.picked["stand"] = 1 }))
 	}
+	if plan.Outcome == job.PlanGo && r.Invisible(plan) {
+		head = append(head, notice("note", words.TooSmallToSee()))
+	}
 	if plan.Shim > 0 && plan.Outcome == job.PlanGo {
 		head = append(head, notice("note", reader.Leaves(plan.Shim)))
 	}
@@ -110,7 +119,7 @@ func (a *App) plan(r job.Record) (string, []app.UI) {
 	case job.PlanHeldBack:
 		if plan.HeldHelps {
 			wish := r.Held(plan)
-			return "held-back", append(head, foot(a.button("main", words.AcceptTarget(), func(app.Context) { a.tell(wish) }), other, keep), numbers)
+			return "held-back", append(head, foot(a.button("main", reader.AcceptTarget(plan.HeldTarget), func(app.Context) { a.tell(wish) }), other, keep), numbers)
 		}
 	}
 	return "no-cut", append(head, foot(a.button("main", words.KeepAsItIs(), func(app.Context) { a.tell(job.Judged{Outcome: job.Keep}) }), other, finer("quiet")), numbers)
@@ -132,7 +141,7 @@ func (a *App) finer(r job.Record, course int) []app.UI {
 }
 
 func (a *App) endNumber(r job.Record, side int, cut geometry.Length) app.UI {
-	return app.Div().Class("end").Body(app.Span().Class("end-number").Text(a.reader().Down(cut)), app.Span().Class("end-name").Text(words.SideTitle(side)))
+	return app.Div().Class("end").Body(app.Span().Class("end-number").Text(a.reader().CutNumber(cut)), app.Span().Class("end-name").Text(words.SideTitle(side)))
 }
 
 func (a *App) planNumbers(r job.Record, plan job.Plan) app.UI {
@@ -200,11 +209,12 @@ func (a *App) stand(r job.Record) []app.UI {
 func (a *App) mark(r job.Record) (string, []app.UI) {
 	follow, ok := r.Answer(job.AskFollow)
 	if !ok || a.picked["refollow"] == 1 {
-		body := a.question(r, job.AskFollow)
-		if under, _ := r.Answer(job.AskUnder); under == job.UnderShim && len(r.Rounds) == 1 {
-			body = append(body, notice("caution", words.Caution(job.AskUnder, under)), a.withoutStrip(r))
+		under, _ := r.Answer(job.AskUnder)
+		if _, can := r.BackToMeasuring(); can && under == job.UnderShim && a.picked["strip"] == 0 {
+			return "strip", []app.UI{title(words.StripTitle()), lead(words.Caution(job.AskUnder, under)), a.trouble(),
+				foot(a.withoutStrip(r), a.button("quiet", words.KeepStrip(), func(app.Context) { a.picked["strip"] = 1 }))}
 		}
-		return "ask", body
+		return "ask", a.question(r, job.AskFollow)
 	}
 	plan, err := r.Plan()
 	if err != nil {
@@ -215,6 +225,9 @@ func (a *App) mark(r job.Record) (string, []app.UI) {
 		how = a.reader().MarkMoved(bass, treble)
 	}
 	head := append([]app.UI{title(words.MarkTitle()), lead(how)}, a.cautions(r, job.AskUnder)...)
+	if follow == job.FollowKnife || follow == job.FollowCards {
+		head = append(head, notice("caution", words.BladeCaution()))
+	}
 	return "mark-" + string(follow), append(head, a.trouble(),
 		a.saddle(r, plan),
 		foot(a.button("main", words.Marked(), func(app.Context) { a.tell(job.Did{Step: job.Mark}) }),
@@ -224,7 +237,7 @@ func (a *App) mark(r job.Record) (string, []app.UI) {
 
 // withoutStrip goes back to measuring: an old strip that is left out may be all that is needed.
 func (a *App) withoutStrip(r job.Record) app.UI {
-	return a.button("quiet", words.WithoutStrip(), func(app.Context) {
+	return a.button("main", words.WithoutStrip(), func(app.Context) {
 		if facts, ok := r.BackToMeasuring(); ok {
 			a.tell(facts...)
 		}
@@ -252,19 +265,30 @@ func (a *App) sand(r job.Record) (string, []app.UI) {
 		return "waiting", a.waiting(state)
 	}
 	coach, err := r.Coach()
-	reader := a.reader()
+	reader, uneven := a.reader(), r.Uneven(coach)
 	if err != nil {
-		return "sand", []app.UI{title(words.SandTitle(coach)), notice("stop", reader.Error(err)), a.stopButton("main")}
+		return "sand", []app.UI{title(words.SandTitle(coach, false)), notice("stop", reader.Error(err)), a.stopButton("main")}
 	}
-	head := []app.UI{title(words.SandTitle(coach)), lead(reader.SandLead(coach, r.Uneven(coach)))}
+	head := []app.UI{title(words.SandTitle(coach, uneven)), lead(reader.SandLead(coach, uneven))}
 	if coach.Verdict == geometry.AtLine || coach.Verdict == geometry.PastLine {
 		kind := "note"
 		if coach.Verdict == geometry.PastLine {
 			kind = "stop"
 		}
-		head[1] = notice(kind, reader.SandLead(coach, r.Uneven(coach)))
-		return "there", append(head, a.trouble(), foot(a.button("main", words.StopHere(), func(app.Context) { a.tell(job.Did{Step: job.Sand}) })), more(words.More(), words.SandMore(r.Kit.Grit)))
+		head[1] = notice(kind, reader.SandLead(coach, uneven))
+		var others []app.UI
+		switch {
+		case coach.Verdict == geometry.AtLine && uneven:
+			others = append(others, a.button("quiet", words.OtherEndOnly(), func(app.Context) { a.picked["onward"] = 1 }))
+		case coach.Verdict == geometry.PastLine && !coach.ByCaliper:
+			others = append(others, a.button("quiet", words.WrongTap(), func(app.Context) { a.picked["onward"], a.picked["strokes"] = 1, 0 }))
+		}
+		if a.picked["onward"] == 0 {
+			return "there", append(head, a.trouble(), foot(a.button("main", words.StopHere(), func(app.Context) { a.tell(job.Did{Step: job.Sand}) }), others...),
+				more(words.More(), words.SandMore(r.Kit.Grit)))
+		}
 	}
+	head = append(head, notice("caution", words.StepCaution(job.Sand)))
 	strokes := coach.Strokes
 	if n, changed := a.picked["strokes"]; changed {
 		strokes = n
@@ -329,15 +353,19 @@ func (a *App) byLine(r job.Record, strokes int, count app.UI) []app.UI {
 		key := "look-" + words.Number(place)
 		var chips []app.UI
 		for i, l := range lines {
-			chips = append(chips, a.chip(key, words.Line(l), a.picked[key] == i, func(app.Context) { a.picked[key] = i }))
+			chips = append(chips, a.chip(key, words.Line(l), a.picked[key] == i+1, func(app.Context) { a.picked[key] = i + 1 }))
 		}
 		rows[place] = app.Div().Class("look").Role("group").Aria("label", words.Place(place)).Body(app.Span().Class("look-place").Text(words.Place(place)), app.Div().Class("chips").Body(chips...))
 	}
-	record := func(app.Context) {
-		a.tell(job.Looked{Strokes: strokes, Bass: lines[a.picked["look-0"]], Middle: lines[a.picked["look-1"]], Treble: lines[a.picked["look-2"]]})
+	seen := func(place string) int { return a.picked["look-"+place] }
+	main := a.button("main", words.LookAll(), func(app.Context) {}).Disabled(true)
+	if seen("0") > 0 && seen("1") > 0 && seen("2") > 0 {
+		main = a.button("main", words.RecordLook(strokes), func(app.Context) {
+			a.tell(job.Looked{Strokes: strokes, Bass: lines[seen("0")-1], Middle: lines[seen("1")-1], Treble: lines[seen("2")-1]})
+		})
 	}
 	return []app.UI{count, app.H2().Text(words.LookQuestion()), app.Div().Class("looks").Body(rows...), a.trouble(),
-		foot(a.button("main", words.RecordLook(strokes), record), a.stopButton("quiet")), more(words.More(), words.SandMore(r.Kit.Grit)), a.papers(r)}
+		foot(main, a.stopButton("quiet")), more(words.More(), words.SandMore(r.Kit.Grit)), a.papers(r)}
 }
 
 // smooth is fine paper, in the last round only.
@@ -389,6 +417,14 @@ func (a *App) story(r job.Record) app.UI {
 	return fold(words.StoryTitle(), app.Ol().Class("story").Body(lines...))
 }
 
+// final is a course's last reading: as it was read where it was read once.
+func (a *App) final(r job.Record, c job.Compared) string {
+	if len(r.Readings(c.Course, true)) > 0 {
+		return a.said(r, c.Course, true)
+	}
+	return a.reader().Span(c.Read)
+}
+
 // summary tells what the job found and left.
 func (a *App) summary(r job.Record) app.UI {
 	reader := a.reader()
@@ -396,7 +432,7 @@ func (a *App) summary(r job.Record) app.UI {
 	for _, c := range r.Final() {
 		rows = append(rows, app.Div().Class("row").Body(
 			app.Span().Class("row-name").Text(words.CourseTitle(r.Instrument, c.Course)),
-			app.Span().Class("row-value").Text(reader.Span(c.Read)),
+			app.Span().Class("row-value").Text(a.final(r, c)),
 			app.Span().Class("row-note").Text(reader.WasBefore(c))))
 	}
 	for _, n := range r.Notes {

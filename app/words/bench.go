@@ -17,7 +17,7 @@ func Opening() string { return "Opening your bench…" }
 
 // FamilyQuestion is the first thing asked.
 func FamilyQuestion() Ask {
-	return Ask{Title: "What are you setting up?", Lead: "Choose what comes nearest. Nothing leaves this phone."}
+	return Ask{Title: "What are you setting up?", Lead: "Choose what comes nearest. Nothing leaves this device."}
 }
 
 // SomethingElse is the last of its answers, with what it leads to.
@@ -135,7 +135,7 @@ func Change() string         { return "Change" }
 func HasCaliper() string     { return "A caliper" }
 func HasFeelers() string     { return "Feelers or drill shanks" }
 func HasCards() string       { return "A pack of equal cards" }
-func GritLabel() string      { return "Sanding paper’s number" }
+func GritLabel() string      { return "Sanding paper, P number if known" }
 func UnitLabel() string      { return "Lengths in" }
 func Millimetres() string    { return "Millimetres" }
 func Inches() string         { return "Inches" }
@@ -180,7 +180,7 @@ func When(at, now time.Time) string { return Age(now.Sub(at)) }
 // Glossary explains the trade's words at a tap.
 func Glossary() [][2]string {
 	return [][2]string{
-		{"Action", "How high the strings stand over the frets. Here always the gap between the top of a fret and the string."},
+		{"Action", "How high the strings stand over the frets. Here always the gap between the top of a fret and the underside of the string."},
 		{"Saddle", "The strip the strings cross at the bridge end. Sanding its underside lowers all strings."},
 		{"Nut", "The slotted piece at the head end."},
 		{"Relief", "The slight forward bow of the neck."},

@@ -52,7 +52,7 @@ func Question(q job.Question, kit job.Kit) Ask {
 			Lead:  "The strings cross it at the bridge. What do you see?",
 			More: []string{
 				"This job is for a loose saddle that lifts out of its slot once the strings are slack. A slot that is open at both ends, or a saddle under varnish, is often glued: do not force it.",
-				"Sight along the top and the bridge for cracks, gaps or a lifting edge. They come first, and they need a qualified repairer.",
+				"Sight along the top and the bridge for cracks, gaps or a lifting edge. Have those mended first, by a qualified repairer.",
 			},
 		}
 	case job.AskStrings:
@@ -89,7 +89,7 @@ func Question(q job.Question, kit job.Kit) Ask {
 			Lead:  "Something must tell you when to stop.",
 			More: []string{
 				"A caliper is the surest: it reads the height that is left.",
-				"A pencil line is up to half a millimetre wide, so its lower edge counts. A knife line is finer.",
+				"A pencil line is wide, so its lower edge counts. A knife line is finer.",
 				"Cards: lay the saddle beside a stack as thick as the cut, slide a blade along the top card, and you have a straight line.",
 			},
 		}
@@ -223,11 +223,11 @@ func Stop(q job.Question, a job.Answer) (title, text string, ok bool) {
 	}
 	switch a {
 	case job.SaddleGlued:
-		return "Stop: not this way", "A glued saddle breaks, or takes wood with it, when it is pulled. A qualified repairer frees it with heat. You can still measure and keep the heights.", true
+		return "Stop: not this way", "A glued saddle breaks, or takes wood with it, when it is pulled. A qualified repairer frees it with heat.", true
 	case job.SaddleDamage:
 		return "Stop: the damage comes first", "String height is not what is wrong here, and the pull of the strings makes it worse. Slacken the strings and show it to a qualified repairer.", true
 	case job.SaddlePrecious:
-		return "Stop: ask first", "What is sanded off cannot be put back, and it may cost value or warranty. Have a qualified repairer make a second saddle, and keep the old one. Old ivory and shell fall under local rules.", true
+		return "Stop: ask first", "What is sanded off cannot be put back, and it may cost value or warranty. Have a qualified repairer make a second saddle, and keep the old one. Ivory and some shell are protected by law.", true
 	case job.StringsGo:
 		return "Fit the new strings first", "Their pull changes the neck and the height. Put the new set on, let it settle at pitch, and measure then.", true
 	case job.BuzzHeard:
@@ -239,9 +239,9 @@ func Stop(q job.Question, a job.Answer) (title, text string, ok bool) {
 	case job.UnderStuck:
 		return "Stop: do not force it", "It may be glued. Pulling harder breaks the saddle or tears the bridge. Tune up again and let a qualified repairer free it.", true
 	case job.SeatRocks:
-		return "Make it flat first", "Rub the underside on fine paper over something flat, two or three strokes at a time, and try again. Take no more than you must.", true
+		return "Make it flat first", "Rub the underside on fine paper over something flat, two or three strokes at a time, and try again. Each of them lowers the strings a little more.", true
 	case job.SeatLeans:
-		return "Stop: it is too thin", "A leaning saddle makes every height false and can split the bridge. It needs a thicker saddle, not a deeper cut. See a qualified repairer.", true
+		return "Stop: it does not stand firm", "A leaning saddle makes every height false and can split the bridge. It needs a thicker saddle, not a deeper cut. See a qualified repairer.", true
 	}
 	return "", "", false
 }
@@ -252,17 +252,19 @@ func Caution(q job.Question, a job.Answer) string {
 	case q == job.AskSaddle && a == job.SaddleUnsure:
 		return "You can measure now. If the saddle does not lift out by hand later, the work stops there."
 	case q == job.AskStrings && a == job.StringsUnsure:
-		return "If you change the gauge later, measure again before any cut."
+		return "A change of gauge later means measuring again before any cut."
 	case q == job.AskBuzz && a == job.BuzzUnsure:
-		return "Then stop at the first round and listen before you go lower."
+		return "Not sure about buzz: stop after this round and listen before you go lower."
 	case q == job.AskRoom && a == job.RoomUnsure:
-		return "Not knowing the air, a season may move it by as much as you cut."
+		return "Air not known: a season may move it by as much as this cut."
+	case q == job.AskStrung && a != job.StrungSame && a != job.StrungAlike:
+		return "Another gauge moves the height by itself. This reading will not show what the sanding did."
 	case q == job.AskUnder && a == job.UnderUnsure:
 		return "Take it as a pickup: pull at nothing, and sand the underside dead flat."
 	case q == job.AskUnder && a == job.UnderPickup:
-		return "Do not pull the lead. The underside must end up dead flat, or a string goes quiet."
+		return "Leave the wire where it is. The underside must end up dead flat, or a string goes quiet."
 	case q == job.AskUnder && a == job.UnderShim:
-		return "Somebody raised it before. Taking the strip out may lower it enough: put the saddle back without it and measure before you sand."
+		return "Somebody raised it before. Without the strip it may already be low enough. Put the saddle back without it and measure."
 	}
 	return ""
 }

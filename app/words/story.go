@@ -8,11 +8,14 @@ func (r Reader) Fact(i job.Instrument, fact job.Fact) string {
 	case job.Began:
 		return "Job begun: " + Instrument(f.Instrument)
 	case job.Equipped:
-		return "Rule: " + Marks(f.Kit.Marks) + ", zero: " + Zero(f.Kit.Zero)
+		if f.Kit.Zero == job.ZeroNotAsked {
+			return "Rule: " + Marks(f.Kit.Marks)
+		}
+		return "Rule: " + Marks(f.Kit.Marks) + ", its zero: " + Zero(f.Kit.Zero)
 	case job.Described:
-		return "Instrument described anew"
+		return "Instrument details changed"
 	case job.Answered:
-		return Question(f.Question, job.Kit{}).Title + " " + Answer(f.Question, f.Answer)
+		return questionName(f.Question) + ": " + Answer(f.Question, f.Answer)
 	case job.Read:
 		return CourseTitle(i, f.String) + " read: " + r.Reading(f)
 	case job.Strung:
@@ -59,14 +62,53 @@ func (r Reader) Fact(i job.Instrument, fact job.Fact) string {
 	return ""
 }
 
+// questionName names a question in a record.
+func questionName(q job.Question) string {
+	switch q {
+	case job.AskSaddle:
+		return "Saddle"
+	case job.AskStrings:
+		return "These strings stay on"
+	case job.AskBuzz:
+		return "Buzz"
+	case job.AskRoom:
+		return "Air in the room"
+	case job.AskUnder:
+		return "Under the saddle"
+	case job.AskFollow:
+		return "Watched while sanding"
+	case job.AskSeat:
+		return "Seat"
+	case job.AskStrung:
+		return "Strings back on"
+	}
+	return ""
+}
+
 // StoryTitle heads the list of all that was entered.
 func StoryTitle() string { return "All that was entered" }
+
+// BladeCaution stands where a line is scored.
+func BladeCaution() string { return "Saddle on the table. Cut away from your fingers." }
+
+// UndoOf names what undo takes back.
+func (r Reader) UndoOf(i job.Instrument, fact job.Fact) string {
+	what := r.Fact(i, fact)
+	if what == "" {
+		return Undo()
+	}
+	return Undo() + ": " + what
+}
 
 // StepCaution is the caution that stands at a step where harm could come, whatever was answered; empty where there is none.
 func StepCaution(s job.Step) string {
 	switch s {
 	case job.TakeOut, job.StringUp:
 		return "String ends whip: mind your eyes."
+	case job.Choose:
+		return "A bowed neck lifts strings too. Have relief set first."
+	case job.Sand:
+		return "Dust harms lungs: wear a mask, or sand wet."
 	}
 	return ""
 }

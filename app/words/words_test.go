@@ -158,8 +158,8 @@ func TestNobodyReadsTheOtherUnit(t *testing.T) {
 		}
 		said := []string{r.Bare(2), r.Length(2), r.Fine(2), r.Down(2), r.Up(2), r.Span(geometry.Interval{Low: 1, High: 2}), r.PlanLead(plan, i, job.Kit{}),
 			r.Finding(geometry.Finding{Kind: geometry.ExposureTooLow, Severity: geometry.Refuse, Length: 1}),
-			r.ShimAsk(i, geometry.Interval{Low: 1, High: 2}, geometry.Interval{Low: 1, High: 2}).Lead,
-			strings.Join(r.ShimAsk(i, geometry.Interval{}, geometry.Interval{}).More, " "),
+			r.ShimAsk(geometry.Interval{Low: 1, High: 2}, true).Lead, strings.Join(words.ZeroQuestion().More, " "), strings.Join(words.Question(job.AskFollow, job.Kit{}).More, " "),
+			strings.Join(r.ShimAsk(geometry.Interval{Low: 0.5, High: 0.8}, false).More, " "),
 			r.MarkLead(job.FollowPencil, 1, 1), r.SmoothAsk(job.Coach{}, false).Lead, r.AsSetLine(i)}
 		for _, q := range geometry.Quantities() {
 			said = append(said, r.Error(&geometry.RangeError{Quantity: q, Got: 99, Min: 1, Max: 2}))

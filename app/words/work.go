@@ -18,11 +18,11 @@ func ReadTitle(i job.Instrument, course int, again bool) string {
 
 // ReadLead says how to read with a rule.
 func ReadLead(i job.Instrument) string {
-	held := "the open string, in tune"
+	held := "In tune, string open."
 	if i.Held > 0 {
-		held = "the string, held down at " + Fret(i.Held)
+		held = "In tune, string held down at " + Fret(i.Held) + "."
 	}
-	return "Rule on end on the fret, beside " + held + ". Tap the highest mark with light below the string."
+	return held + " Stand the rule on the fret beside it. Tap the highest mark with light under the string."
 }
 
 // ReadMore says more of how to read.
@@ -112,8 +112,8 @@ func TenCardsLabel() string { return "Ten cards measure" }
 // RuleQuestion asks how the rule is marked.
 func RuleQuestion() Ask {
 	return Ask{Title: "How is your rule marked?", Lead: "Look at the finest marks near its end.", More: []string{
-		"Count the spaces between 1 and 2. Ten: millimetres on a centimetre. Twenty: half millimetres. Thirty-two or sixty-four to an inch: an inch rule.",
-		"A rule with millimetres alone can start a job but cannot finish it: the app will say when something finer is needed.",
+		"Not sure? Choose the last answer: counting the spaces between two numbers tells.",
+		"A coarse rule can start a job but cannot finish it: the app says when something finer is needed.",
 	}}
 }
 
@@ -121,7 +121,7 @@ func RuleQuestion() Ask {
 func ZeroQuestion() Ask {
 	return Ask{Title: "Where is its zero?", Lead: "Hold the end you will stand on the fret against something flat.", More: []string{
 		"Many rules have a blank bit before the first mark. It adds to every reading, so it must be known.",
-		"If you don’t know, every reading counts as a quarter millimetre less sure, often too much to plan a cut.",
+		"If you don’t know, every reading counts as less sure by about half a mark, often too much to plan a cut.",
 	}}
 }
 
@@ -137,7 +137,12 @@ func ZeroDistance(z job.Zero) Ask {
 func Distance() string { return "From end to zero" }
 
 // MeasuredTitle heads the review of the readings.
-func MeasuredTitle() string { return "What you read" }
+func MeasuredTitle() string { return "Your readings" }
+
+// BlankCounted says that the blank before a rule's zero is in the reading.
+func (r Reader) BlankCounted(end job.Typed) string {
+	return "The rule’s blank of " + r.Typed(end) + " is counted in."
+}
 
 // TooOld says that the readings must be taken again.
 func TooOld() string {
@@ -198,7 +203,7 @@ func (r Reader) LowestOfSaddle(l geometry.Length, i job.Instrument, course int) 
 // StandQuestion asks how far the saddle stands up.
 func StandQuestion() Ask {
 	return Ask{Title: "How far does the saddle stand up?", Lead: "From the wood in front of it to its top, under each outer string.", More: []string{
-		"What is left standing bends the strings over the saddle. Too little, and tone and hold go. With these two numbers the app warns you in time.",
+		"What is left standing bends the strings over the saddle. With too little, the strings sound weak and slip. With these two numbers the app warns you in time.",
 		"A quick reading with the rule is good enough. Without it you only lose that warning.",
 	}}
 }
@@ -213,9 +218,9 @@ func PlanTitle(o job.PlanOutcome, round int) string {
 	case job.PlanClose:
 		return "As near as sanding gets"
 	case job.PlanCannotTell:
-		return "This rule cannot tell"
+		return "This reading cannot tell"
 	case job.PlanHeldBack:
-		return "One string holds back the other"
+		return "The other side comes down too"
 	case job.PlanTooLow:
 		return "Stop: too little saddle"
 	}
@@ -235,10 +240,10 @@ func (r Reader) PlanLead(p job.Plan, i job.Instrument, kit job.Kit) string {
 	case job.PlanClose:
 		return "What is left is less than the fine paper alone takes. Leave it."
 	case job.PlanCannotTell:
-		return "The wanted height lies within the reading, so nothing is safe to cut. Read more finely: " + finerMeans(kit) + "."
+		return "The " + Course(i, p.Unclear()) + " reading is too wide: nothing is sure to be safe to cut. Read it more finely: " + finerMeans(kit) + "."
 	case job.PlanHeldBack:
 		if p.HeldHelps {
-			return "The underside stays straight, so the " + Course(i, p.HeldBy) + " goes down with the other side. It would need to aim for " + r.Length(p.HeldTarget) + "."
+			return "The underside stays straight, so lowering one side lowers the other a little. Is " + r.Length(p.HeldTarget) + " all right at the " + Course(i, p.HeldBy) + "?"
 		}
 		return "The underside stays straight, so the " + Course(i, p.HeldBy) + " would go under its floor. Leave it, or raise that end with a strip under the saddle."
 	case job.PlanTooLow:
@@ -292,8 +297,11 @@ func (r Reader) Finding(f geometry.Finding) string {
 
 // TooWide says that a reading can begin a job but not end it.
 func TooWide() string {
-	return "These readings are wide: enough to begin, not to prove the end. Feelers, cards or a caliper can."
+	return "Wide readings: enough to begin, not to prove the end."
 }
+
+// TooSmallToSee says that the rule cannot show what the round will do.
+func TooSmallToSee() string { return "So small a change your rule could hardly show." }
 
 // Blind asks for the saddle's stand before a deep cut.
 func Blind() string {
@@ -304,11 +312,14 @@ func Blind() string {
 func MeasureStand() string { return "Measure the saddle" }
 
 // FollowPlan is the main button of a plan that goes.
-func FollowPlan() string     { return "I’ll stop at this line" }
-func OtherHeights() string   { return "Other heights" }
-func FinerReading() string   { return "Read more finely" }
-func KeepAsItIs() string     { return "Leave it as it is" }
-func AcceptTarget() string   { return "Aim for that" }
+func FollowPlan() string   { return "I’ll stop at this line" }
+func OtherHeights() string { return "Other heights" }
+func FinerReading() string { return "Read more finely" }
+func KeepAsItIs() string   { return "Leave it as it is" }
+
+// AcceptTarget is the button that accepts the height that a straight underside asks for.
+func (r Reader) AcceptTarget(l geometry.Length) string { return "Yes, " + r.Length(l) }
+
 func RoundOfHalf() string    { return "half-way round" }
 func SaddlePicture() string  { return "The saddle from the front, with the line to stop at" }
 func EdgeCounts() string     { return "this edge counts" }
@@ -336,11 +347,27 @@ func (r Reader) MarkLead(follow job.Answer, bass, treble geometry.Length) string
 	case job.FollowCaliper:
 		return "Write B on the bass side of the front. Put a dot near each end: the caliper always goes there."
 	case job.FollowKnife:
-		return "Write B on the bass side. Score a straight line with a blade, " + r.Length(bass) + " up at the bass end and " + r.Length(treble) + " at the treble end."
+		return "Write B on the bass side. From the underside, at the very ends, score a straight line: " + r.upAt(bass, "bass") + ", " + r.upAt(treble, "treble") + "."
 	case job.FollowCards:
-		return "Write B on the bass side. Stack cards " + r.Length(bass) + " thick for the bass end and " + r.Length(treble) + " for the treble, and score along them."
+		return "Write B on the bass side. Score along stacked cards, as thick as the line is high: " + r.upAt(bass, "bass") + ", " + r.upAt(treble, "treble") + "."
 	}
-	return "B on the bass side. With a sharp pencil, a straight line: lower edge " + r.Length(bass) + " up at bass, " + r.Length(treble) + " at treble."
+	return "Write B on the bass side. From the underside, at the very ends, draw a straight line: " + r.upAt(bass, "bass") + ", " + r.upAt(treble, "treble") + ". Its lower edge counts."
+}
+
+// upAt says how far up a line is at an end; where it is too low to be drawn it runs out at the corner.
+func (r Reader) upAt(l geometry.Length, end string) string {
+	if low, _ := job.RunsOut(geometry.Line{Bass: l}); low {
+		return "the corner at " + end
+	}
+	return r.Length(l) + " at " + end
+}
+
+// CutNumber says a cut at an end in large.
+func (r Reader) CutNumber(l geometry.Length) string {
+	if l.RoundDown(r.step()) <= 0 {
+		return "nothing"
+	}
+	return r.Down(l)
 }
 
 // MarkMoved says where a corrected line lies, from the line that is on the saddle: its underside is no longer where it was.
@@ -370,7 +397,7 @@ func Replaced() string {
 func MarkMore() []string {
 	return []string{
 		"Measure from the underside up, at the very ends. Join the two points with a straight edge.",
-		"The line is where the worst case stops. The lower edge counts: once the paper touches it, you are there.",
+		"The lower edge of the line counts: once the paper touches it, you are there.",
 		"Mark which side faces the strings’ ends too: a saddle turned round has its top sloping the wrong way.",
 	}
 }
@@ -379,15 +406,21 @@ func MarkMore() []string {
 func Marked() string { return "Marked" }
 
 // SandTitle says what to do next while sanding.
-func SandTitle(c job.Coach) string {
+func SandTitle(c job.Coach, uneven bool) string {
 	if !c.Ready {
 		return "Measure before the first stroke"
 	}
 	switch c.Verdict {
 	case geometry.AtLine:
+		if uneven {
+			return "Stop: one end is there"
+		}
 		return "Stop: you are there"
 	case geometry.PastLine:
 		return "Stop: past the line"
+	}
+	if c.ByCaliper {
+		return Strokes(c.Strokes) + ", then measure"
 	}
 	return Strokes(c.Strokes) + ", then look"
 }
@@ -399,18 +432,18 @@ func (r Reader) SandLead(c job.Coach, uneven bool) string {
 	}
 	switch c.Verdict {
 	case geometry.KeepLevel:
-		return "Paper flat, saddle upright, press evenly. Mask on, or wet."
+		return "Paper flat, saddle upright, press evenly."
 	case geometry.FavourBass:
-		return "The bass end has more to come off. Press there. Saddle upright. Mask on, or wet."
+		return "The bass end has more to come off. Press there."
 	case geometry.FavourTreble:
-		return "The treble end has more to come off. Press there. Saddle upright. Mask on, or wet."
+		return "The treble end has more to come off. Press there."
 	case geometry.Hollow:
 		return "The ends are there, the middle is not: the paper bends or the hand rolls. Check that the base is flat, and go on gently."
 	case geometry.Rounded:
 		return "The middle is ahead of the ends: the saddle rocks. Hold it lower, press on both ends, and go on gently."
 	case geometry.AtLine:
 		if uneven {
-			return "One end has given all it may. What the other has left is for the next round."
+			return "One end has given all it may. Leave the rest to the next round, or let that end hang over the paper’s edge and sand only the other."
 		}
 		return "The line is reached. Leave the rest to fine paper and the next measuring."
 	case geometry.PastLine:
@@ -423,7 +456,7 @@ func (r Reader) SandLead(c job.Coach, uneven bool) string {
 func SandMore(grit int) []string {
 	return []string{
 		"Dust of bone, shell and plastics harms lungs: wear a mask that seals, or sand wet, and wipe up wet. Not where food is made.",
-		"Tape the paper to glass or a flat tile. Hold the saddle low, between the fingertips of both hands, and draw it along its own length.",
+		"One stroke is the paper’s length, one way. Tape the paper to glass or a flat tile. Hold the saddle low, between the fingertips of both hands, and draw it along its own length.",
 		"Turn it end for end now and then: every hand presses more on one side.",
 		"An end that is there already can hang over the paper’s edge for a few strokes, so that only the other is sanded.",
 		"Look with the underside against a lit, straight edge: no light may show.",
@@ -436,13 +469,13 @@ func StrokesDone() string      { return "Strokes done" }
 func RecordCheck() string      { return "Record this check" }
 func RecordStart() string      { return "Record these heights" }
 func StopSanding() string      { return "Stop sanding here" }
-func StopHere() string         { return "Stop here" }
+func StopHere() string         { return "Go on: put it back" }
 func FewerStrokes() string     { return "One stroke fewer" }
 func MoreStrokes() string      { return "One stroke more" }
 
 // StopAt labels the height at an end with the one to stop at.
 func (r Reader) StopAt(side int, target geometry.Length) string {
-	return SideTitle(side) + ", stop at " + r.FineUp(target)
+	return SideTitle(side) + ", stop at " + r.digits(target.RoundUp(r.fine()), r.fine())
 }
 
 // ShortTitle heads the short form.
@@ -483,6 +516,9 @@ func Place(n int) string {
 
 // SmoothAsk is the smoothing step.
 func (r Reader) SmoothAsk(c job.Coach, halfWay bool) Ask {
+	if c.Verdict == geometry.PastLine {
+		return Ask{Title: "Do not smooth now", Lead: "More came off than planned. Put it back and measure first.", More: smoothMore}
+	}
 	if halfWay {
 		return Ask{Title: "Smooth later", Lead: "Another round is likely. Smooth only in the last one, so that no height is spent twice.", More: smoothMore}
 	}
@@ -499,8 +535,8 @@ var smoothMore = []string{
 	"The edges: one light stroke each, no rounding.",
 }
 
-func Smoothed() string     { return "Smoothed" }
-func SkipForNow() string   { return "Not now" }
+func Smoothed() string     { return "I smoothed it" }
+func SkipForNow() string   { return "Leave it rough" }
 func SkipMeasure() string  { return "Don’t measure" }
 func AnotherLook() string  { return "Look again" }
 func AnswerAgain() string  { return "It is put right" }
@@ -527,6 +563,14 @@ func VerdictTitle(all []job.Compared) string {
 		return "Near, but this cannot prove it"
 	}
 	return "There: as wanted"
+}
+
+// DoesNotFit heads a reading that does not meet what was to be expected.
+func DoesNotFit() string { return "This reading does not fit" }
+
+// Expected says what was to be expected of it.
+func (r Reader) Expected(i job.Instrument, c job.Compared) string {
+	return CourseTitle(i, c.Course) + ": after this sanding, " + r.Span(c.Predicted) + " was expected. Read again before you decide."
 }
 
 // Verdict says what a reading shows of a wish.
@@ -569,10 +613,13 @@ func AgainButton() string   { return "Another round" }
 func TooMuchButton() string { return "I took too much" }
 
 // ShimAsk says how to raise it safely by a strip, for now.
-func (r Reader) ShimAsk(i job.Instrument, bass, treble geometry.Interval) Ask {
-	lead := "A strip under the whole saddle puts height back."
-	if bass.High > 0 || treble.High > 0 {
-		lead = "A strip under the whole saddle puts height back: " + r.Span(bass) + " thick at the bass end, " + r.Span(treble) + " at the treble end."
+func (r Reader) ShimAsk(missing geometry.Interval, much bool) Ask {
+	lead := "One even strip under the whole saddle puts height back at both ends."
+	switch {
+	case much:
+		lead = "Too much is missing for a strip: " + r.Span(missing) + ". The saddle must be replaced. See a qualified repairer."
+	case missing.High > 0:
+		lead = "One even strip under the whole saddle, " + r.Span(missing) + " thick. It lifts both ends."
 	}
 	return Ask{Title: "Put height back", Lead: lead, More: []string{
 		"Use hard, even material that fills the slot’s whole floor: hardwood veneer, bone, or stiff card for a trial. Never a strip under one end alone: the saddle would bridge it and could break.",
@@ -687,9 +734,25 @@ func PaperMore() string {
 	return "Coarse paper takes more with each stroke, so the first checks come sooner."
 }
 func Paper(grit int) string { return "P" + Number(grit) }
-func WithoutStrip() string  { return "Put it back without the strip, measure" }
+func WithoutStrip() string  { return "Put it back, then measure" }
 func CountSpaces() Ask {
 	return Ask{Title: "Count the spaces", Lead: "How many spaces are there from 1 to 2?"}
 }
 func Spaces(n int) string { return plural(n, "space", "spaces") }
 func OtherCount() string  { return "Another number" }
+
+// LookAll is the main button until every place was looked at.
+func LookAll() string { return "Look at all three places first" }
+
+// WrongTap takes back a look that was not so.
+func WrongTap() string { return "That was a wrong tap" }
+
+// OtherEndOnly is the button for sanding on at the end that has some left.
+func OtherEndOnly() string { return "Sand the other end only" }
+
+// An old strip under the saddle.
+func StripTitle() string { return "Take the strip out first" }
+func KeepStrip() string  { return "Keep the strip, go on" }
+
+// GoOnWith names the job that an instrument has under way.
+func GoOnWith(step string) string { return "Go on: " + step }
