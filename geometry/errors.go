@@ -33,7 +33,38 @@ const (
 	QuantityStroke   Quantity = "removal per stroke"
 )
 
-// Quantities lists every quantity, so that tests can ask for a name for each.
+// The quantities of the board, the string's path and the strings.
+const (
+	QuantityBody          Quantity = "fret at the body joint"
+	QuantityLastFret      Quantity = "last fret"
+	QuantityFallAway      Quantity = "fall-away"
+	QuantityRelief        Quantity = "relief"
+	QuantityRadius        Quantity = "radius of the board"
+	QuantityRadiusAt      Quantity = "place of the radius"
+	QuantityDistanceAlong Quantity = "distance from the nut"
+	QuantityOffset        Quantity = "place across the board"
+	QuantityPluckAt       Quantity = "distance of the pluck from the saddle"
+	QuantityTouch         Quantity = "touch"
+	QuantityNote          Quantity = "note"
+	QuantityFrequency     Quantity = "frequency"
+	QuantityDiameter      Quantity = "string diameter"
+	QuantityUnitWeight    Quantity = "weight per length"
+	QuantityStretch       Quantity = "stretch factor"
+	QuantityStiffness     Quantity = "stiffness of the string"
+	QuantityFinger        Quantity = "distance of the finger behind the fret"
+	QuantitySideways      Quantity = "distance bent sideways"
+	QuantityModulus       Quantity = "modulus"
+	QuantityDensity       Quantity = "density"
+)
+
+// NeckQuantities lists the quantities of the board, the string's path and the strings, so that tests can ask for a name for each.
+func NeckQuantities() []Quantity {
+	return []Quantity{QuantityBody, QuantityLastFret, QuantityFallAway, QuantityRelief, QuantityRadius, QuantityRadiusAt, QuantityDistanceAlong,
+		QuantityOffset, QuantityPluckAt, QuantityTouch, QuantityNote, QuantityFrequency, QuantityDiameter, QuantityUnitWeight, QuantityStretch,
+		QuantityStiffness, QuantityFinger, QuantitySideways, QuantityModulus, QuantityDensity}
+}
+
+// Quantities lists every quantity of readings, cuts and saddles, so that tests can ask for a name for each.
 func Quantities() []Quantity {
 	return []Quantity{QuantityLength, QuantityGap, QuantityScale, QuantitySetback, QuantityFret, QuantityHeld, QuantityTarget, QuantityExposure,
 		QuantityDistance, QuantityHeight, QuantityStrokes, QuantityAccuracy, QuantityFeeler, QuantityCards, QuantityRuleEnd, QuantitySaddle,
@@ -62,10 +93,24 @@ var (
 	ErrGrew          = errors.New("the saddle measures higher than before sanding")
 )
 
-// Refusals lists every refusal above, so that tests can ask for a sentence for each. Besides these there are *RangeError, *ParseError and
+// Refusals lists every refusal of readings, cuts and saddles, so that tests can ask for a sentence for each. Besides these there are *RangeError, *ParseError and
 // *ContradictionError.
 func Refusals() []error {
 	return []error{ErrMarksOrder, ErrBelowRule, ErrFeelerOrder, ErrTooFewStrings, ErrTooMany, ErrNoReading, ErrOutsideSaddle, ErrGrew}
+}
+
+// Refusals of the board, the string's path and the strings.
+var (
+	ErrNoRelief   = errors.New("a straightedge held there shows too little of the relief")
+	ErrNoPath     = errors.New("these two readings do not fix the string's line")
+	ErrTouch      = errors.New("it buzzed with more room than it was clean with")
+	ErrNoStretch  = errors.New("how much this string stretches is not known")
+	ErrFewStrings = errors.New("three strings at different places are needed")
+)
+
+// NeckRefusals lists the refusals of the board, the string's path and the strings, so that tests can ask for a sentence for each.
+func NeckRefusals() []error {
+	return []error{ErrNoRelief, ErrNoPath, ErrTouch, ErrNoStretch, ErrFewStrings}
 }
 
 // ContradictionError reports two readings of one gap that share no height at all.
