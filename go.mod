@@ -6,11 +6,13 @@ require (
 	github.com/andybalholm/brotli v1.2.8
 	github.com/chromedp/cdproto v0.159.0
 	github.com/chromedp/chromedp v0.23.0
+	github.com/google/uuid v1.6.0
 	github.com/maxence-charriere/go-app/v10 v10.1.11
 	golang.org/x/net v0.62.0
+	gonum.org/v1/gonum v0.17.0
 )
 
 require (
 	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
-	github.com/google/uuid v1.6.0 // indirect
+	golang.org/x/tools v0.30.0 // indirect
 )
