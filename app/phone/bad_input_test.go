@@ -150,7 +150,7 @@ func TestBadInput(t *testing.T) {
 	w.Holds("height-0", "10,0")
 	w.Type("#height-1", "9")
 	w.Tap(words.RecordStart())
-	w.Wait("the first check", `document.querySelector("main h1").textContent.endsWith("then look")`)
+	w.Wait("the first check", `document.querySelector("main h1").textContent.endsWith("then measure")`)
 	w.Type("#height-0", "10.2")
 	w.refused("height-1", "9", "The saddle cannot have grown.")
 	w.Holds("height-0", "10.2")

@@ -184,7 +184,7 @@ func TestWholeJobInMillimetres(t *testing.T) {
 	w.answer(job.AskUnder, job.UnderClear)
 	w.answer(job.AskFollow, job.FollowPencil)
 	w.On(words.MarkTitle())
-	w.Says("0.45 mm up at bass, 0.15 mm at treble")
+	w.Says("0.45 mm at bass, 0.15 mm at treble")
 	w.Tap(words.Marked())
 
 	// Unknown paper: 0.03 a stroke at most, three times that until a look says better. The bass end is the higher by far: half of its 0.45 is
@@ -299,17 +299,17 @@ func TestWholeJobInInches(t *testing.T) {
 	w.Type("#height-1", "0.380")
 	w.Tap(words.RecordStart())
 	// The bass end is behind: half of its 0.965 mm at 0.09 a stroke, 5; the treble bears 0.203 + 0.10 at half of 0.09, 6.
-	w.On("5 strokes, then look")
-	w.Says("Bass end, stop at 0.362 in", "Treble end, stop at 0.372 in") // 0.400 − 0.038, 0.380 − 0.008
+	w.On("5 strokes, then measure")
+	w.Says("Bass end, stop at 0.362", "Treble end, stop at 0.372") // 0.400 − 0.038, 0.380 − 0.008
 	w.Type("#height-0", "0.393")
 	w.Type("#height-1", "0.379")
 	w.Tap(words.RecordCheck())
 	// 0.178 mm in 5 strokes and 0.03 of doubt are 0.0416 a stroke: half of the 0.787 that is left, 9; the treble bears (0.178 + 0.10)/2 at 0.011, 12.
-	w.On("9 strokes, then look")
+	w.On("9 strokes, then measure")
 	w.WaitSaved()
 	w.Reload()
-	w.On("9 strokes, then look")
-	w.Says("Bass end, stop at 0.362 in", "Treble end, stop at 0.372 in")
+	w.On("9 strokes, then measure")
+	w.Says("Bass end, stop at 0.362", "Treble end, stop at 0.372")
 	w.Tap(words.StrokesDone() + ": " + words.MoreStrokes())
 	w.Type("#height-0", "0.362")
 	w.Type("#height-1", "0.3725")

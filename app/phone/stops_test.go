@@ -84,7 +84,7 @@ func TestStopsAndACoarseRule(t *testing.T) {
 	w.look(2, 0, job.Touched, job.Touched, job.Touched)
 	w.On("Stop: you are there")
 	w.Tap(words.StopHere())
-	w.On("Do not smooth now")
+	w.On("Smooth later")
 	w.Tap(words.SkipForNow())
 	w.answer(job.AskSeat, job.SeatLeans)
 	w.stopped(job.AskSeat, job.SeatLeans)

@@ -173,8 +173,7 @@ func (a *App) stopped(q job.Question, answer job.Answer) []app.UI {
 		}
 	}
 	return []app.UI{title(name), notice("stop", text), a.trouble(),
-		fold(words.AnswerAgain(), app.Div().Class("choices").Body(back...)),
-		a.button("quiet", words.PutAway(), func(app.Context) { a.tell(job.PutAway{}) })}
+		fold(words.AnswerAgain(), app.Div().Class("choices").Body(back...))}
 }
 
 // jobMenu holds what can be done at any step: undo, a note, strings changed, putting the job away.

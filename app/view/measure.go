@@ -294,8 +294,8 @@ func (a *App) review(r job.Record) []app.UI {
 	}
 	q := words.Question(job.AskStrings, r.Kit)
 	if job.AskStrings.Stops(stop) {
-		_, text, _ := words.Stop(job.AskStrings, stop)
-		body = append(body, notice("stop", text))
+		name, _, _ := words.Stop(job.AskStrings, stop)
+		body = append(body, notice("stop", name))
 	}
 	return append(body, app.H2().Text(q.Title), app.Div().Class("choices tight").Body(answers...), more(words.More(), append([]string{q.Lead}, q.More...)))
 }

@@ -79,6 +79,8 @@ func sign(kind string) string {
 		return "■"
 	case "caution":
 		return "▲"
+	case "done":
+		return "✓"
 	}
 	return "●"
 }

@@ -44,7 +44,7 @@ func (a *App) choose(r job.Record) []app.UI {
 		}
 	}
 	body := []app.UI{title(words.ChooseTitle()), lead(reader.ChooseLead(a.said(r, 0, false), r.Instrument.Usual(0)))}
-	body = append(body, a.cautions(r, job.AskStrings, job.AskBuzz)...)
+	body = append(body, a.cautions(r, job.AskBuzz)...)
 	for _, course := range []int{0, r.Instrument.Last()} {
 		if l, ok := r.LowestGap(course); ok {
 			body = append(body, soft(reader.LowestOfSaddle(l, r.Instrument, course)))
@@ -94,7 +94,6 @@ func (a *App) plan(r job.Record) (string, []app.UI) {
 	default:
 		head = append(head, lead(reader.PlanLead(plan, r.Instrument, r.Kit)))
 	}
-	head = append(head, a.cautions(r, job.AskRoom)...)
 	for _, f := range plan.Told() {
 		if plan.Outcome == job.PlanGo || plan.Outcome == job.PlanTooLow && f.Severity == geometry.Refuse {
 			head = append(head, notice(severityClass(f.Severity), reader.Finding(f)))
@@ -198,11 +197,11 @@ func (a *App) stand(r job.Record) []app.UI {
 			}
 		}
 	}
-	return []app.UI{title(q.Title), lead(q.Lead), a.trouble(),
+	return append(append([]app.UI{title(q.Title), lead(q.Lead)}, a.cautions(r, job.AskRoom)...), a.trouble(),
 		app.Div().Class("fields two").Body(
 			a.field("stand-0", words.SideTitle(0), string(unit), "stand-1", nil),
 			a.field("stand-1", words.SideTitle(1), string(unit), "", say(true))),
-		foot(a.button("main", words.GoOn(), say(true)), a.button("quiet", words.IDontKnow(), say(false))), more(words.More(), q.More)}
+		foot(a.button("main", words.GoOn(), say(true)), a.button("quiet", words.IDontKnow(), say(false))), more(words.More(), q.More))
 }
 
 // mark asks what will be followed and shows what to draw for it.
@@ -271,7 +270,7 @@ func (a *App) sand(r job.Record) (string, []app.UI) {
 	}
 	head := []app.UI{title(words.SandTitle(coach, uneven)), lead(reader.SandLead(coach, uneven))}
 	if coach.Verdict == geometry.AtLine || coach.Verdict == geometry.PastLine {
-		kind := "note"
+		kind := "done"
 		if coach.Verdict == geometry.PastLine {
 			kind = "stop"
 		}

@@ -76,7 +76,7 @@ func Question(q job.Question, kit job.Kit) Ask {
 	case job.AskUnder:
 		return Ask{
 			Title: "Take the saddle out",
-			Lead:  "Slacken all strings evenly. Lift it straight up by hand. What is underneath?",
+			Lead:  "Slacken evenly. Lift it straight up by hand. What is underneath?",
 			More: []string{
 				"Loosen a little on every string in turn, so that the pull comes off evenly. Keep the string ends away from your eyes.",
 				"No pliers on the saddle, and no levering against the top: both leave marks for ever.",
@@ -227,7 +227,7 @@ func Stop(q job.Question, a job.Answer) (title, text string, ok bool) {
 	case job.SaddleDamage:
 		return "Stop: the damage comes first", "String height is not what is wrong here, and the pull of the strings makes it worse. Slacken the strings and show it to a qualified repairer.", true
 	case job.SaddlePrecious:
-		return "Stop: ask first", "What is sanded off cannot be put back, and it may cost value or warranty. Have a qualified repairer make a second saddle, and keep the old one. Ivory and some shell are protected by law.", true
+		return "Stop: ask first", "What is sanded off stays off, and may cost value or warranty. Have a qualified repairer make a second saddle; keep the old one. Ivory and some shell are protected by law.", true
 	case job.StringsGo:
 		return "Fit the new strings first", "Their pull changes the neck and the height. Put the new set on, let it settle at pitch, and measure then.", true
 	case job.BuzzHeard:
@@ -254,9 +254,9 @@ func Caution(q job.Question, a job.Answer) string {
 	case q == job.AskStrings && a == job.StringsUnsure:
 		return "A change of gauge later means measuring again before any cut."
 	case q == job.AskBuzz && a == job.BuzzUnsure:
-		return "Not sure about buzz: stop after this round and listen before you go lower."
+		return "Not sure about buzz: stop after this round and listen."
 	case q == job.AskRoom && a == job.RoomUnsure:
-		return "Air not known: a season may move it by as much as this cut."
+		return "Air not known: a season could undo this cut."
 	case q == job.AskStrung && a != job.StrungSame && a != job.StrungAlike:
 		return "Another gauge moves the height by itself. This reading will not show what the sanding did."
 	case q == job.AskUnder && a == job.UnderUnsure:

@@ -80,11 +80,11 @@ func Way(w job.Way) string {
 	case job.ByMarks:
 		return "A rule"
 	case job.ByCaliper:
-		return "A caliper"
+		return "Caliper"
 	case job.ByFeeler:
-		return "Feelers or drill shanks"
+		return "Feelers"
 	case job.ByCards:
-		return "A stack of cards"
+		return "Cards"
 	}
 	return ""
 }
@@ -141,7 +141,7 @@ func MeasuredTitle() string { return "Your readings" }
 
 // BlankCounted says that the blank before a rule's zero is in the reading.
 func (r Reader) BlankCounted(end job.Typed) string {
-	return "The rule’s blank of " + r.Typed(end) + " is counted in."
+	return "Blank of " + r.Typed(end) + " counted in."
 }
 
 // TooOld says that the readings must be taken again.
@@ -156,7 +156,7 @@ func ChangedStringsMore() string {
 }
 
 // ChooseTitle heads the choice of heights.
-func ChooseTitle() string { return "How high do you want it?" }
+func ChooseTitle() string { return "How high?" }
 
 // TouchName names a playing style.
 func TouchName(t job.Touch) string {
@@ -181,7 +181,7 @@ func (r Reader) AimFor(bass, treble job.Typed) string {
 
 // ChooseLead compares what is with what is usual.
 func (r Reader) ChooseLead(now string, usual geometry.Interval) string {
-	return "The bass string has " + now + "; usual is " + r.Span(usual) + "."
+	return "Bass now " + now + ", usual " + r.Span(usual) + "."
 }
 
 // ChooseMore explains the floors.
@@ -232,7 +232,7 @@ func (r Reader) PlanLead(p job.Plan, i job.Instrument, kit job.Kit) string {
 	switch p.Outcome {
 	case job.PlanGo:
 		if p.HalfWay {
-			return "Half-way, for a first time. Then measure, play and decide."
+			return "Half-way at first. Then measure and decide."
 		}
 		return "Here no string ends too low, wherever it stands between its marks."
 	case job.PlanThere:
@@ -286,7 +286,7 @@ func (r Reader) Finding(f geometry.Finding) string {
 		if f.Severity == geometry.Refuse {
 			return "At the " + end + " only " + r.Down(f.Length) + " of saddle would stand up, under the least of " + r.Length(geometry.ExposureStop) + "."
 		}
-		return "After the whole cut the " + end + " may stand only " + r.Down(f.Length) + " high. " + r.Length(geometry.ExposureGood) + " and more is good."
+		return "The " + end + " may end at only " + r.Down(f.Length) + "; " + r.Length(geometry.ExposureGood) + " and more is good."
 	case geometry.BreakTooShallow:
 		return "At the " + end + " the strings would bend by only " + Angle(f.Angle) + " over the saddle. From 20° on they bear down well."
 	case geometry.LeanRisk:
@@ -297,15 +297,15 @@ func (r Reader) Finding(f geometry.Finding) string {
 
 // TooWide says that a reading can begin a job but not end it.
 func TooWide() string {
-	return "Wide readings: enough to begin, not to prove the end."
+	return "Too wide to prove the end."
 }
 
 // TooSmallToSee says that the rule cannot show what the round will do.
-func TooSmallToSee() string { return "So small a change your rule could hardly show." }
+func TooSmallToSee() string { return "Your rule could hardly show this." }
 
 // Blind asks for the saddle's stand before a deep cut.
 func Blind() string {
-	return "That is a lot to take off. Measure first how far the saddle stands up, or it may end too low."
+	return "That is a lot: measure the saddle first."
 }
 
 // MeasureStand is the button for it.
@@ -386,7 +386,7 @@ func (r Reader) moved(l geometry.Length) string {
 }
 
 // Misread is the button for a height that was read wrongly before.
-func Misread() string { return "The last one was misread" }
+func Misread() string { return "Last one misread" }
 
 // Replaced says that another window has taken up a newer version.
 func Replaced() string {
@@ -434,20 +434,20 @@ func (r Reader) SandLead(c job.Coach, uneven bool) string {
 	case geometry.KeepLevel:
 		return "Paper flat, saddle upright, press evenly."
 	case geometry.FavourBass:
-		return "The bass end has more to come off. Press there."
+		return "Press more on the bass end."
 	case geometry.FavourTreble:
-		return "The treble end has more to come off. Press there."
+		return "Press more on the treble end."
 	case geometry.Hollow:
-		return "The ends are there, the middle is not: the paper bends or the hand rolls. Check that the base is flat, and go on gently."
+		return "The middle is behind: the paper bends."
 	case geometry.Rounded:
-		return "The middle is ahead of the ends: the saddle rocks. Hold it lower, press on both ends, and go on gently."
+		return "The middle is ahead: the saddle rocks."
 	case geometry.AtLine:
 		if uneven {
 			return "One end has given all it may. Leave the rest to the next round, or let that end hang over the paper’s edge and sand only the other."
 		}
 		return "The line is reached. Leave the rest to fine paper and the next measuring."
 	case geometry.PastLine:
-		return "More came off than planned. Sand no further. String it up and measure: it may still be right, and a strip under the saddle puts height back."
+		return "More came off than planned. Sand no further. String up and measure: it may be right, and a strip can put height back."
 	}
 	return ""
 }
@@ -459,6 +459,7 @@ func SandMore(grit int) []string {
 		"One stroke is the paper’s length, one way. Tape the paper to glass or a flat tile. Hold the saddle low, between the fingertips of both hands, and draw it along its own length.",
 		"Turn it end for end now and then: every hand presses more on one side.",
 		"An end that is there already can hang over the paper’s edge for a few strokes, so that only the other is sanded.",
+		"A middle that stays behind: the paper bends or the hand rolls, so check that the base is flat. A middle that runs ahead: hold lower and press on both ends.",
 		"Look with the underside against a lit, straight edge: no light may show.",
 	}
 }
@@ -468,7 +469,7 @@ func HeightAt(side int) string { return SideTitle(side) + ", height" }
 func StrokesDone() string      { return "Strokes done" }
 func RecordCheck() string      { return "Record this check" }
 func RecordStart() string      { return "Record these heights" }
-func StopSanding() string      { return "Stop sanding here" }
+func StopSanding() string      { return "Stop here" }
 func StopHere() string         { return "Go on: put it back" }
 func FewerStrokes() string     { return "One stroke fewer" }
 func MoreStrokes() string      { return "One stroke more" }
@@ -488,7 +489,7 @@ func ShortTitle(i job.Instrument, again bool) string {
 }
 
 // LookQuestion asks how the line looks.
-func LookQuestion() string { return "How does the line look?" }
+func LookQuestion() string { return "How is the line?" }
 
 // Line words what can be seen of the line.
 func Line(l job.Line) string {
@@ -570,7 +571,7 @@ func DoesNotFit() string { return "This reading does not fit" }
 
 // Expected says what was to be expected of it.
 func (r Reader) Expected(i job.Instrument, c job.Compared) string {
-	return CourseTitle(i, c.Course) + ": after this sanding, " + r.Span(c.Predicted) + " was expected. Read again before you decide."
+	return CourseTitle(i, c.Course) + ": expected " + r.Span(c.Predicted) + ". Read again first."
 }
 
 // Verdict says what a reading shows of a wish.
@@ -685,7 +686,7 @@ func (r Reader) MarkError(err error, k job.Kit) string {
 }
 
 // RecordLook is the main button of a look at the line.
-func RecordLook(strokes int) string { return "Record this, " + Strokes(strokes) }
+func RecordLook(strokes int) string { return "Record " + Strokes(strokes) }
 func FollowOther() string           { return "Watch something else" }
 
 // LeftStanding tells what will stand at an end.
@@ -729,7 +730,7 @@ func finerMeans(kit job.Kit) string {
 }
 
 // Paper is the row of sanding papers, with what it is for.
-func PaperTitle() string { return "Which paper?" }
+func PaperTitle() string { return "Paper" }
 func PaperMore() string {
 	return "Coarse paper takes more with each stroke, so the first checks come sooner."
 }
@@ -742,7 +743,7 @@ func Spaces(n int) string { return plural(n, "space", "spaces") }
 func OtherCount() string  { return "Another number" }
 
 // LookAll is the main button until every place was looked at.
-func LookAll() string { return "Look at all three places first" }
+func LookAll() string { return "Look first" }
 
 // WrongTap takes back a look that was not so.
 func WrongTap() string { return "That was a wrong tap" }
