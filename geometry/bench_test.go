@@ -53,3 +53,42 @@ func BenchmarkParseLength(b *testing.B) {
 		})
 	}
 }
+
+// One preview of Choose: for each string the wanted gap put in, then every clearance, open and stopped, the room at every stop, what is asked of the
+// saddle, and the pitch at fret 12 with its change.
+func BenchmarkPreview(b *testing.B) {
+	for _, n := range []int{6, 12} {
+		paths, steel := make([]Path, n), must(PlainSteel(0.3048, 650, 330))
+		for i := range paths {
+			p, err := NewPath(guitar, Interval{0.15, 0.2}, GapReading{1, 0, Interval{0.5, 0.55}}, GapReading{12, 0, Interval{2.25, 2.5}})
+			if err != nil {
+				b.Fatal(err)
+			}
+			paths[i] = p
+		}
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				for _, p := range paths {
+					q := must(p.WithGap(12, 0, Exactly(2)))
+					for held := range 20 {
+						must(q.Clearances(held))
+					}
+					must(q.Headrooms(104))
+					must(q.Sharp(steel, 12, 0))
+					must(p.SharpChange(q, steel, 12, 0))
+				}
+			}
+		})
+	}
+}
+
+func BenchmarkLowestFor(b *testing.B) {
+	p, err := NewPath(guitar, Interval{0.15, 0.2}, GapReading{1, 0, Interval{0.5, 0.55}}, GapReading{12, 0, Interval{2.25, 2.5}})
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		must(p.LowestFor(Playing{Touch: Interval{0.5, 0.8}, At: 104, From: 1, To: 15}, 12, 0))
+	}
+}

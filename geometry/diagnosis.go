@@ -65,7 +65,8 @@ type PartFound struct {
 }
 
 // Diagnose puts what was read into the order relief, nut, saddle, bass side before treble side, and tells which part is out, by how much, and
-// what doing it first does. A part of which nothing was read is added as Unstated, with the bass side. It never offers the saddle first
+// what doing it first does. What comes later is judged as it was read: relief moves the gap at fret 1 too (by 0.31 to 0.67 of itself with the joint at fret
+// 14, see Neck.ReliefMoves), and a nut the gap at fret 12. A part of which nothing was read is added as Unstated, with the bass side. It never offers the saddle first
 // while relief or nut is known to be out. Errors: *RangeError.
 func Diagnose(neck Neck, readings []PartReading) ([]PartFound, error) {
 	b, err := neck.board()

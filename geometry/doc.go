@@ -22,7 +22,27 @@
 //	done, or cannot tell                          Judge           the target inside a reading narrow enough             left_test.go
 //	break angle atan(exposure/distance)           BreakAngle      plane geometry                                        left_test.go
 //	what is left standing                         WhatIsLeft, LowestGap          interval arithmetic                    left_test.go
+//	relief curve −4r(x−x1)(xj−x)/(xj−x1)²         Neck.Top        Euler and Bernoulli's beam under one moment           board_test.go
+//	relief from where it was held and read        Neck.Relief     the same curve under another chord                    board_test.go
+//	radius across R − √(R² − u²), cone R(x)       Camber          plane geometry                                        board_test.go
+//	a string fanning out over a cylinder: s²/8R   FanRelief       sagitta of a parabola                                 board_test.go
+//	the string's line and every clearance         NewPath, Path.Clearance         straight lines                        path_test.go, gonum_test.go
+//	what a change of relief does                  Neck.ReliefMoves, Path.WithRelief               the nut goes with the neck   path_test.go
+//	plucked string: triangle and its mirror       PluckReach      Fletcher and Rossing, 2.8 (from memory)               headroom_test.go
+//	headroom: least clearance/reach               Path.Headroom   a bound for the ideal string                          headroom_test.go, gonum_test.go
+//	touch from buzz tests, height that suits it   TouchOf, Path.LowestFor         the person's own ear                  headroom_test.go
+//	touch by style                                StyleTouch      common practice, no source                            headroom_test.go
+//	f = 440·2^((m−69)/12), cents                  Tone.Frequency, Frequency.CentsFrom             ISO 16                strings_test.go
+//	T = (2Lf)²μ, μ = ρπD²/4                       Strung.Tension, RoundWeight     any textbook                          strings_test.go
+//	nylon sets                                    NylonSets       Anderson and Beausoleil 2024                          strings_test.go
+//	sideways TL/(p(L−p)), bending                 Strung.Sideways, Strung.Bend    statics; Grimes 2014                  strings_test.go
+//	strain, cents and setbacks when stopped       Stopped, Path.Sharp             Anderson and Beausoleil 2024          sharp_test.go
+//	does the saddle's top follow the board        CrownOf         Helly's theorem on lines                              crown_test.go, gonum_test.go
+//	seats of a new crown                          SeatHeights     plane geometry                                        crown_test.go
+//	relief, nut, saddle: what is out              Diagnose        usual ranges: common practice, no source              diagnosis_test.go
 //	strokes still to do                           Sanding.Coach, LineSanding.Coach  the person's own checks             coach_test.go, uneven_test.go
+//
+// A numerical library works out again what was worked out here in another way; it is used by gonum_test.go alone.
 //
 // Left out on purpose: wear, string stiffness at the saddle, and any figure for how much a truss-rod turn does: those are learned on
 // the instrument itself or not at all. Readings are never averaged: what the eye gets wrong it gets wrong each time.

@@ -144,7 +144,7 @@ func anyBoard(rng *rand.Rand) Neck {
 func TestPathAgreesWithDirectMinimisation(t *testing.T) {
 	for _, seed := range []uint64{3, 79} {
 		rng := rand.New(rand.NewPCG(seed, 33))
-		for range 60 {
+		for range 20 {
 			n := anyBoard(rng)
 			relief := 0.4*rng.Float64() - 0.1
 			first, second := GapReading{Fret: 1, Gap: Exactly(Length(0.3 + 0.5*rng.Float64()))}, GapReading{Fret: 12, Gap: Exactly(Length(1.2 + 2*rng.Float64()))}

@@ -33,7 +33,7 @@ type Headroom struct {
 // It is the least, over the frets beyond, of clearance ÷ the larger of the two PluckReach. Errors: *RangeError; ErrNoPath for the zero path.
 //
 // It is a guarantee for the ideal string and no prediction: a real string is stiff and loses height on its way, is plucked partly along the
-// board, and gets away with more – often with several times as much. Left out as well: a finger that pushes the string sideways or behind the fret,
+// board, and gets away with more. Left out as well: a finger that pushes the string sideways or behind the fret,
 // frets that stand higher or lower than the curve, the string's stretch while it is pulled, sympathetic strings, and everything that buzzes
 // without touching a fret. So the model is only compared with itself: what was clean and what buzzed, in its own units (see TouchOf).
 //

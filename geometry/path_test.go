@@ -175,6 +175,10 @@ func TestReliefMovesTheGapAtTwelve(t *testing.T) {
 	}
 	near(t, "even", even, 2.42787, 5e-6)
 	near(t, "mid-neck", midNeck, 1.22521, 5e-6)
+	// at fret 1: 4(360.4579² · 0.943874 − 323.9762²)/323.9762² = 0.67366; 4(198.4698 · 0.943874 − 161.9881)/323.9762 = 0.31288
+	even1, midNeck1, _ := guitar.ReliefMoves(1, 0)
+	near(t, "even, fret 1", even1, 0.67366, 5e-5)
+	near(t, "mid-neck, fret 1", midNeck1, 0.31288, 5e-5)
 	nearInterval(t, "a tenth less relief", must(guitar.ReliefChange(12, 0, Exactly(-0.1))), Interval{-0.242787, -0.122521}, 1e-6)
 	nearInterval(t, "a range either way", must(guitar.ReliefChange(12, 0, Interval{-0.1, 0.2})), Interval{-0.242787, 0.485574}, 1e-6)
 	p := plain(t, guitar, Exactly(0.3), Exactly(0.6), Exactly(2.4))
