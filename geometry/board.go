@@ -2,8 +2,8 @@ package geometry
 
 import "math"
 
-// Neck is what one string lies over, from the side: where its frets stand and how the board bends. Where the scale length differs from bass to
-// treble every string has its own.
+// Neck is what one string lies over, from the side: where its frets stand and how the board bends. Where the scale length differs from
+// bass to treble every string has its own.
 type Neck struct {
 	Scale    Length // 200 to 1200 mm, before compensation
 	Setback  Length // of the saddle, positive: longer; −10 to 20 mm
@@ -38,8 +38,8 @@ func (n Neck) check() error {
 	return err
 }
 
-// board is a neck worked out once: how far from the nut each fret stands, and how high its top stands in the frame of the chord from fret 1 to
-// the body joint: bow·relief + fall.
+// board is a neck worked out once: how far from the nut each fret stands, and how high its top stands in the frame of the chord from
+// fret 1 to the body joint: bow·relief + fall.
 type board struct {
 	Neck
 	saddle float64 // from the nut
@@ -77,11 +77,12 @@ func (b *board) fret(q Quantity, fret, low int) error {
 }
 
 // Top is how high the top of a fret stands over the chord from fret 1 to the body joint j for a relief r of −2 to 3 mm: the parabola
-// −4r(x − x1)(xj − x)/(xj − x1)² as far as the joint, beyond it its tangent 4r(x − xj)/(xj − x1) less the fall-away, which grows evenly from the joint to the
-// last fret. Errors: *RangeError.
+// −4r(x − x1)(xj − x)/(xj − x1)² as far as the joint, beyond it its tangent 4r(x − xj)/(xj − x1) less the fall-away, which grows evenly
+// from the joint to the last fret. Errors: *RangeError.
 //
-// Source: a beam bent by the same moment everywhere is an arc of a circle, and at these depths a parabola to a millionth of a millimetre
-// (Euler and Bernoulli's beam). A real neck tapers: its shape may differ from this by a fifth (from memory). The straight tongue is an assumption.
+// Source: a beam bent by the same moment everywhere is an arc of a circle, and at these depths a parabola to a millionth of a
+// millimetre (Euler and Bernoulli's beam). A real neck tapers: its shape may differ from this by a fifth (from memory). The straight
+// tongue is an assumption.
 func (n Neck) Top(fret int, relief Length) (Length, error) {
 	b, err := n.board()
 	if err == nil {
@@ -108,12 +109,13 @@ type ReliefReading struct {
 	Depth        Interval // −2 to 3 mm; negative when the straightedge rocks on a hump
 }
 
-// leastReliefFactor is the smallest part of the relief that a reading may show: to divide by less makes noise of it (common practice, no source).
+// leastReliefFactor is the smallest part of the relief that a reading may show: to divide by less makes noise of it (common practice,
+// no source).
 const leastReliefFactor = 0.25
 
-// ReliefFactor is what a reading shows of each millimetre of relief: 1 between fret 1 and the body joint, read half-way. With the joint at fret 14 it is
-// 0.79 held at 1 and 12, and 1.46 held at 1 and 20. Errors: ErrNoRelief when it is under a quarter (a straightedge that lies wholly beyond the joint
-// touches a straight board), *RangeError.
+// ReliefFactor is what a reading shows of each millimetre of relief: 1 between fret 1 and the body joint, read half-way. With the joint
+// at fret 14 it is 0.79 held at 1 and 12, and 1.46 held at 1 and 20. Errors: ErrNoRelief when it is under a quarter (a straightedge
+// that lies wholly beyond the joint touches a straight board), *RangeError.
 func (n Neck) ReliefFactor(from, at, to int) (float64, error) {
 	factor, _, err := n.reliefShown(from, at, to)
 	return factor, err
@@ -143,8 +145,8 @@ func (n Neck) reliefShown(from, at, to int) (factor, fall float64, err error) {
 	return factor, fall, nil
 }
 
-// Relief turns a reading into the relief r, wherever the straightedge touched and wherever it was read. Errors: ErrNoRelief, *RangeError, also for a relief
-// beyond −2 to 3 mm.
+// Relief turns a reading into the relief r, wherever the straightedge touched and wherever it was read. Errors: ErrNoRelief,
+// *RangeError, also for a relief beyond −2 to 3 mm.
 func (n Neck) Relief(r ReliefReading) (Interval, error) {
 	if err := reading(QuantityRelief, r.Depth, LeastRelief, MostRelief); err != nil {
 		return Interval{}, err
@@ -189,8 +191,9 @@ func (c Camber) check() error {
 	return err
 }
 
-// RadiusAt is the radius at a distance of 0 to 1300 mm from the nut: R = Rnut + (Rend − Rnut)·x/xend for a cone, also beyond its end, so at the saddle; zero for
-// a flat board. Errors: *RangeError, also where a cone that narrows comes to under 50 mm. Source: plane geometry.
+// RadiusAt is the radius at a distance of 0 to 1300 mm from the nut: R = Rnut + (Rend − Rnut)·x/xend for a cone, also beyond its end,
+// so at the saddle; zero for a flat board. Errors: *RangeError, also where a cone that narrows comes to under 50 mm. Source: plane
+// geometry.
 func (c Camber) RadiusAt(x Length) (Length, error) {
 	if err := c.check(); err != nil {
 		return 0, err
@@ -205,7 +208,8 @@ func (c Camber) RadiusAt(x Length) (Length, error) {
 	return r, within(QuantityRadius, float64(r), float64(leastRadius), math.Inf(1))
 }
 
-// Drop is how far the board lies below its crown at u across (up to 45 mm either way), x from the nut: R − √(R² − u²). Errors: *RangeError. Source: plane geometry.
+// Drop is how far the board lies below its crown at u across (up to 45 mm either way), x from the nut: R − √(R² − u²). Errors:
+// *RangeError. Source: plane geometry.
 func (c Camber) Drop(x, u Length) (Length, error) {
 	r, err := c.RadiusAt(x)
 	if err == nil {
@@ -227,9 +231,10 @@ func sagitta(r, u Length) Length {
 	return u * u / (r + Length(math.Sqrt(float64(r*r-u*u))))
 }
 
-// FanRelief is how much less relief lies under a string that fans out by spread (0 to 30 mm) between fret 1 and the body joint than along the board's
-// middle: spread²/(8R), because over a cylinder the string crosses a hump. Read along the string itself, relief has it in already. Nothing on a flat
-// board, nor on a cone along which the string keeps to a generator. Errors: *RangeError. Source: sagitta of the parabola u²/2R.
+// FanRelief is how much less relief lies under a string that fans out by spread (0 to 30 mm) between fret 1 and the body joint than
+// along the board's middle: spread²/(8R), because over a cylinder the string crosses a hump. Read along the string itself, relief has
+// it in already. Nothing on a flat board, nor on a cone along which the string keeps to a generator. Errors: *RangeError. Source:
+// sagitta of the parabola u²/2R.
 func FanRelief(radius, spread Length) (Length, error) {
 	if radius == 0 {
 		return 0, within(QuantityOffset, float64(spread), 0, 30)

@@ -34,8 +34,8 @@ func TestReliefReadsDifferentlyWhereverItIsHeld(t *testing.T) {
 		{1, 6, 12, 0.78955},
 		// half-way between frets 1 and 14 lies 198.47, fret 6 8.09 before it: 1 − (8.0892 · 2/323.9762)² = 0.9975
 		{1, 6, 14, 0.9975},
-		// the tangent at fret 20 is 4 · 84.8049/323.9762 = 1.0470; at fret 8 the chord is at 204.0440/408.7811 of it, 0.5226, and the curve at
-		// −4 · 204.0440 · 119.9322/323.9762² = −0.9326; together 1.4552
+		// the tangent at fret 20 is 4 · 84.8049/323.9762 = 1.0470; at fret 8 the chord is at 204.0440/408.7811 of it, 0.5226, and the
+		// curve at −4 · 204.0440 · 119.9322/323.9762² = −0.9326; together 1.4552
 		{1, 8, 20, 1.4552},
 	} {
 		near(t, "ReliefFactor", must(guitar.ReliefFactor(c.from, c.at, c.to)), c.want, 5e-5)
@@ -72,8 +72,8 @@ func TestTheCurveIsDeepestMidWayAndRunsOnStraight(t *testing.T) {
 	near(t, "the joint does not", must(falls.Top(14, 0.2)), 0, 1e-12)
 }
 
-// A beam under the same moment everywhere: 14 N m on 11 GPa and 50 × 20 mm, I = 3.33333e-8 m⁴, over 0.4 m: mid = M·L²/(8EI) = 14 · 0.16/(8 · 11e9 · 3.33333e-8) =
-// 0.763636 mm, R = EI/M = 26.190476 m. Euler and Bernoulli; Timoshenko, Roark (from memory).
+// A beam under the same moment everywhere: 14 N m on 11 GPa and 50 × 20 mm, I = 3.33333e-8 m⁴, over 0.4 m: mid = M·L²/(8EI) = 14 ·
+// 0.16/(8 · 11e9 · 3.33333e-8) = 0.763636 mm, R = EI/M = 26.190476 m. Euler and Bernoulli; Timoshenko, Roark (from memory).
 func TestTheCurveOfABentBeamIsThisParabola(t *testing.T) {
 	r := 11e9 * 3.333333333e-8 / 14 * 1000
 	near(t, "R", r, 26190.476, 0.001)

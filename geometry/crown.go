@@ -4,23 +4,26 @@ import "math"
 
 // Crown tells whether the top of the saddle, as it stands, follows the board.
 type Crown struct {
-	// Follows is true when one straight cut could bring every string to its target for some truth inside the readings: then nothing shows that the crown
-	// is out. Otherwise Out is the least by which some string must miss, at the saddle.
+	// Follows is true when one straight cut could bring every string to its target for some truth inside the readings: then nothing
+	// shows that the crown is out. Otherwise Out is the least by which some string must miss, at the saddle.
 	Follows bool
 	Out     Length
 	// Bass and Treble are the strings, by index, on whose line the most others lie: the rest is measured from it.
 	Bass, Treble int
-	// High is how much each string's seat stands above that line, at the saddle; negative: below it. Of those two, and of a string beside one of them, nothing.
+	// High is how much each string's seat stands above that line, at the saddle; negative: below it. Of those two, and of a string
+	// beside one of them, nothing.
 	High []Interval
 }
 
-// CrownOf compares the seats of three to twelve strings before anything is cut. What each string asks for at the saddle, (gap − target)/λ, lies on one straight line when
-// the crown follows the board, because a straight cut of the underside then serves them all; the targets must run evenly from bass to treble.
+// CrownOf compares the seats of three to twelve strings before anything is cut. What each string asks for at the saddle, (gap −
+// target)/λ, lies on one straight line when the crown follows the board, because a straight cut of the underside then serves them all;
+// the targets must run evenly from bass to treble.
 //
-// A straight cut exists for some truth inside the readings unless three strings forbid it: the middle one asks for more, or for less, than anything between the
-// outer two can give (Helly's theorem on lines); half of the worst of these is the least miss. The line that the rest is measured from goes
-// through the two strings for which the sum of the others' distances in the middle of the readings is least, of equals the two furthest apart: so one
-// seat that is out is named by itself, and not shared out among its neighbours. Each range is then exact, for the three readings in it.
+// A straight cut exists for some truth inside the readings unless three strings forbid it: the middle one asks for more, or for less,
+// than anything between the outer two can give (Helly's theorem on lines); half of the worst of these is the least miss. The line that
+// the rest is measured from goes through the two strings for which the sum of the others' distances in the middle of the readings is
+// least, of equals the two furthest apart: so one seat that is out is named by itself, and not shared out among its neighbours. Each
+// range is then exact, for the three readings in it.
 //
 // Errors: ErrFewStrings for fewer than three places across at least a millimetre apart, ErrTooMany, *RangeError.
 func CrownOf(strings []MeasuredString) (Crown, error) {
@@ -96,7 +99,8 @@ func above(strings []MeasuredString, asks []Interval, b, t, i int) Interval {
 	return asks[i].Minus(extrapolate(strings[b].Offset, strings[t].Offset, strings[i].Offset, asks[b], asks[t]))
 }
 
-// leastMiss is the smallest t for which some straight line passes every asked interval by no more than t; zero or less: through all, with that to spare.
+// leastMiss is the smallest t for which some straight line passes every asked interval by no more than t; zero or less: through all,
+// with that to spare.
 func leastMiss(strings []MeasuredString, asks []Interval) Length {
 	miss := Length(math.Inf(-1))
 	for i, m := range strings {
@@ -126,12 +130,12 @@ type Seat struct {
 	Twelfth     Length   // its wanted open gap at fret 12, 0 to 15 mm
 }
 
-// SeatHeights are the heights that a saddle's seats must have for the wanted gaps, over the plane of the chord from fret 1 to the body joint along the board's
-// crown: each on the string's straight line over the real board, hS = [target + z12 − hN(1 − λ)]/λ. Only their differences and their place over the board mean
-// something: they are no caliper heights.
+// SeatHeights are the heights that a saddle's seats must have for the wanted gaps, over the plane of the chord from fret 1 to the body
+// joint along the board's crown: each on the string's straight line over the real board, hS = [target + z12 − hN(1 − λ)]/λ. Only their
+// differences and their place over the board mean something: they are no caliper heights.
 //
-// A new crown cut to the board's radius is not quite right: strings that fan out over a cylinder need their outer seats higher by (u12 − uN)²/R than that
-// radius says. Errors: *RangeError, for up to twelve strings ErrTooMany. Source: plane geometry.
+// A new crown cut to the board's radius is not quite right: strings that fan out over a cylinder need their outer seats higher by (u12
+// − uN)²/R than that radius says. Errors: *RangeError, for up to twelve strings ErrTooMany. Source: plane geometry.
 func SeatHeights(neck Neck, relief Interval, camber Camber, seats []Seat) ([]Interval, error) {
 	if len(seats) > mostStrings {
 		return nil, ErrTooMany

@@ -8,7 +8,8 @@ import (
 	. "gapwright/geometry"
 )
 
-// seats puts six strings 10 mm apart, wanted 2.0 to 1.5, each asking for 0.8 at the saddle plus its own error there, read to the given width.
+// seats puts six strings 10 mm apart, wanted 2.0 to 1.5, each asking for 0.8 at the saddle plus its own error there, read to the given
+// width.
 func seats(width Length, errs ...Length) []MeasuredString {
 	strings := make([]MeasuredString, len(errs))
 	for i, e := range errs {
@@ -37,7 +38,8 @@ func TestOneSeatThatIsOutIsNamedByItself(t *testing.T) {
 	if !tilted.Follows || tilted.Out != 0 {
 		t.Errorf("%+v", tilted)
 	}
-	// flat seats under a board that wants 0.03, 0.30 and 0.83 less from the middle out (16 in, section on radius): the two middle ones are not out, the others high
+	// flat seats under a board that wants 0.03, 0.30 and 0.83 less from the middle out (16 in, section on radius): the two middle ones
+	// are not out, the others high
 	flat := must(CrownOf(seats(0, 0.832546, 0.299520, 0.033269, 0.033269, 0.299520, 0.832546)))
 	if flat.Follows {
 		t.Errorf("%+v", flat)
@@ -128,16 +130,19 @@ func TestCrownRefuses(t *testing.T) {
 }
 
 func TestSeatHeights(t *testing.T) {
-	// Relief 0.2, 0.6 at fret 1, wanted 2.4 at fret 12: hN = 0.382258, z12 = −0.077974, λ 1/2: [2.4 − 0.077974 − 0.382258/2]/0.5 = 4.261794
+	// Relief 0.2, 0.6 at fret 1, wanted 2.4 at fret 12: hN = 0.382258, z12 = −0.077974, λ 1/2: [2.4 − 0.077974 − 0.382258/2]/0.5 =
+	// 4.261794
 	h := must(SeatHeights(guitar, Exactly(0.2), Camber{}, []Seat{{First: Exactly(0.6), Twelfth: 2.4}}))
 	nearInterval(t, "flat", h[0], Exactly(4.261794), 5e-6)
 
-	// All strings 0.5 over the nut's own arc and 2 mm over fret 12, a cylinder of 250 mm, spreads of 35 at the nut and 54 at the saddle, so 44.5 at fret 12: the outer
-	// seats stand higher against the middle by (22.25 − 17.5)²/250 = 0.09025 than the board's arc at the saddle, 27²/500 = 1.458, says.
+	// All strings 0.5 over the nut's own arc and 2 mm over fret 12, a cylinder of 250 mm, spreads of 35 at the nut and 54 at the
+	// saddle, so 44.5 at fret 12: the outer seats stand higher against the middle by (22.25 − 17.5)²/250 = 0.09025 than the board's arc
+	// at the saddle, 27²/500 = 1.458, says.
 	cylinder := Camber{Nut: 250}
 	seat := func(nut, saddle Length) Seat {
 		x1 := must(FretDistance(650, 1))
-		// 0.5 over the nut's arc in the line to 2 over fret 12's, each lower than the crown by its drop; the gap that this leaves at fret 1
+		// 0.5 over the nut's arc in the line to 2 over fret 12's, each lower than the crown by its drop; the gap that this leaves at
+		// fret 1
 		at := func(x Length) Length { return nut + (saddle-nut)*x/650 }
 		drop := func(x Length) Length { return must(cylinder.Drop(x, at(x))) }
 		line := 0.5 - drop(0) + (2-drop(325)-(0.5-drop(0)))*x1/325

@@ -43,8 +43,8 @@ func Compare(read, usual Interval) Standing {
 	return Unclear
 }
 
-// PartReading is what was read of one part and what is usual for it: the relief (converted by Neck.Relief; its side is left as it is), the open gap at fret 1 for
-// the nut, the open gap at fret 12 for the saddle. What was not measured is left out.
+// PartReading is what was read of one part and what is usual for it: the relief (converted by Neck.Relief; its side is left as it is),
+// the open gap at fret 1 for the nut, the open gap at fret 12 for the saddle. What was not measured is left out.
 type PartReading struct {
 	Part        Part
 	Side        Side
@@ -56,18 +56,19 @@ type PartFound struct {
 	PartReading
 	Standing Standing
 	Out      Interval // Above or Below: how far the reading lies beyond the nearer end of what is usual; always above zero
-	// Moves is what it does to the open gap at fret 12 to bring the part just inside what is usual, everything else left alone: for relief the usual range from a bend at
-	// mid-neck to an even one, for the nut by similar triangles, for the saddle the gap itself. Above zero: higher. Nothing when it is not out.
+	// Moves is what it does to the open gap at fret 12 to bring the part just inside what is usual, everything else left alone: for
+	// relief the usual range from a bend at mid-neck to an even one, for the nut by similar triangles, for the saddle the gap itself.
+	// Above zero: higher. Nothing when it is not out.
 	Moves Interval
-	// First is true for what is out with nothing before it out: this is done first. Provisional is true for all that comes after something that
-	// is out or unclear or not measured: it is looked at again then.
+	// First is true for what is out with nothing before it out: this is done first. Provisional is true for all that comes after
+	// something that is out or unclear or not measured: it is looked at again then.
 	First, Provisional bool
 }
 
-// Diagnose puts what was read into the order relief, nut, saddle, bass side before treble side, and tells which part is out, by how much, and
-// what doing it first does. What comes later is judged as it was read: relief moves the gap at fret 1 too (by 0.31 to 0.67 of itself with the joint at fret
-// 14, see Neck.ReliefMoves), and a nut the gap at fret 12. A part of which nothing was read is added as Unstated, with the bass side. It never offers the saddle first
-// while relief or nut is known to be out. Errors: *RangeError.
+// Diagnose puts what was read into the order relief, nut, saddle, bass side before treble side, and tells which part is out, by how
+// much, and what doing it first does. What comes later is judged as it was read: relief moves the gap at fret 1 too (by 0.31 to 0.67 of
+// itself with the joint at fret 14, see Neck.ReliefMoves), and a nut the gap at fret 12. A part of which nothing was read is added as
+// Unstated, with the bass side. It never offers the saddle first while relief or nut is known to be out. Errors: *RangeError.
 func Diagnose(neck Neck, readings []PartReading) ([]PartFound, error) {
 	b, err := neck.board()
 	if err != nil {

@@ -33,7 +33,8 @@ func ExampleNeck_ReliefChange() {
 }
 
 func ExamplePath_Headroom() {
-	// flat, saddle 4.0, held at 12 and plucked 100 mm from the saddle: 4 × 18.2410/325 over fret 13, which the string may reach with 18.2410/100
+	// flat, saddle 4.0, held at 12 and plucked 100 mm from the saddle: 4 × 18.2410/325 over fret 13, which the string may reach with
+	// 18.2410/100
 	path, _ := geometry.NewPath(neck, geometry.Exactly(0), geometry.GapReading{Fret: 1, Gap: geometry.Exactly(0.69644)},
 		geometry.GapReading{Fret: 12, Gap: geometry.Exactly(2.25)})
 	room, _ := path.Headroom(12, 100)
@@ -51,8 +52,8 @@ func ExampleTouchOf() {
 }
 
 func ExamplePath_LowestFor() {
-	// held at 12 as above the room is 100/325 of the saddle's height over fret 12, so a touch of 0.8 to 1.0 asks for 2.6 to 3.25 there, whatever it is now; with the nut
-	// at 0.5 that is (0.5 + 2.6)/2 to (0.5 + 3.25)/2 at fret 12
+	// held at 12 as above the room is 100/325 of the saddle's height over fret 12, so a touch of 0.8 to 1.0 asks for 2.6 to 3.25 there,
+	// whatever it is now; with the nut at 0.5 that is (0.5 + 2.6)/2 to (0.5 + 3.25)/2 at fret 12
 	path, _ := geometry.NewPath(neck, geometry.Exactly(0), geometry.GapReading{Fret: 1, Gap: geometry.Exactly(0.69644)},
 		geometry.GapReading{Fret: 12, Gap: geometry.Exactly(2.25)})
 	suits, _ := path.LowestFor(geometry.Playing{Touch: geometry.Interval{Low: 0.8, High: 1.0}, At: 100, From: 12, To: 12}, 12, 0)

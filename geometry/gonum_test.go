@@ -12,8 +12,8 @@ import (
 
 // A numerical library that shares nothing with this package works the same answers out in its own way. It is used in tests only.
 
-// simplexDual is the least value of c·x over G·x ≤ h and x ≥ 0, by the simplex method on the dual: least h·y over Gᵀ·y − s = −c, y and s ≥ 0, which has as many
-// rows as x has numbers and no start to be found among many.
+// simplexDual is the least value of c·x over G·x ≤ h and x ≥ 0, by the simplex method on the dual: least h·y over Gᵀ·y − s = −c, y and
+// s ≥ 0, which has as many rows as x has numbers and no start to be found among many.
 func simplexDual(c []float64, g [][]float64, h []float64) (float64, error) {
 	rows, y := len(c), len(g)
 	a, b, cost := mat.NewDense(rows, y+rows, nil), make([]float64, rows), append(append([]float64(nil), h...), make([]float64, rows)...)
@@ -69,8 +69,8 @@ func TestFitAgreesWithTheSimplexMethod(t *testing.T) {
 	}
 }
 
-// The least miss of a crown: least t with low − t ≤ a + b·along ≤ high + t. The line may lie anywhere and the miss be less than nothing, so all three are
-// raised by a level far above any of them.
+// The least miss of a crown: least t with low − t ≤ a + b·along ≤ high + t. The line may lie anywhere and the miss be less than
+// nothing, so all three are raised by a level far above any of them.
 func TestLeastMissAgreesWithTheSimplexMethod(t *testing.T) {
 	const up = 20.0
 	for _, seed := range []uint64{1, 77} {
@@ -100,7 +100,8 @@ func TestLeastMissAgreesWithTheSimplexMethod(t *testing.T) {
 	}
 }
 
-// byHand is one string over one neck by another way: the curve by its definition, the string as the line between two points in the plane.
+// byHand is one string over one neck by another way: the curve by its definition, the string as the line between two points in the
+// plane.
 type byHand struct {
 	n           Neck
 	relief      float64
@@ -140,7 +141,8 @@ func anyBoard(rng *rand.Rand) Neck {
 		FallAway: Length(0.6*rng.Float64() - 0.3)}
 }
 
-// The path against direct minimisation: nut and saddle that leave the least squared difference between the gaps by hand and the readings.
+// The path against direct minimisation: nut and saddle that leave the least squared difference between the gaps by hand and the
+// readings.
 func TestPathAgreesWithDirectMinimisation(t *testing.T) {
 	for _, seed := range []uint64{3, 79} {
 		rng := rand.New(rand.NewPCG(seed, 33))
@@ -184,8 +186,8 @@ func TestPathAgreesWithDirectMinimisation(t *testing.T) {
 	}
 }
 
-// The range of a clearance against the least and the most that the simplex method finds over the box of the readings, the string's line being among the
-// unknowns: nothing is solved beforehand.
+// The range of a clearance against the least and the most that the simplex method finds over the box of the readings, the string's line
+// being among the unknowns: nothing is solved beforehand.
 func TestClearanceRangesAgreeWithTheSimplexMethod(t *testing.T) {
 	for _, seed := range []uint64{4, 80} {
 		rng := rand.New(rand.NewPCG(seed, 34))

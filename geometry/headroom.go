@@ -2,13 +2,13 @@ package geometry
 
 import "math"
 
-// PluckReach tells how far an ideal string of the given length goes, as a share of the displacement it was plucked with: at the distance v from the
-// saddle, to the side it was pulled to and to the other side, when it is let go from a triangle with its corner at the distance at from the saddle. 0 <
-// at < length, 0 ≤ v ≤ length; outside these it goes nowhere. The first is the triangle itself, the second its mirror about the
-// string's middle: two kinks run apart, and the far one comes back mirrored and on the other side.
+// PluckReach tells how far an ideal string of the given length goes, as a share of the displacement it was plucked with: at the
+// distance v from the saddle, to the side it was pulled to and to the other side, when it is let go from a triangle with its corner at
+// the distance at from the saddle. 0 < at < length, 0 ≤ v ≤ length; outside these it goes nowhere. The first is the triangle itself,
+// the second its mirror about the string's middle: two kinks run apart, and the far one comes back mirrored and on the other side.
 //
-// Source: the travelling waves of a string without stiffness or losses; Fletcher and Rossing, The Physics of Musical Instruments, 2.8 (from
-// memory); the tests hold it against the waves and against the Fourier series.
+// Source: the travelling waves of a string without stiffness or losses; Fletcher and Rossing, The Physics of Musical Instruments, 2.8
+// (from memory); the tests hold it against the waves and against the Fourier series.
 func PluckReach(length, at, v Length) (towards, away float64) {
 	if !(at > 0 && at < length && v >= 0 && v <= length) || !length.Finite() {
 		return 0, 0
@@ -29,13 +29,14 @@ type Headroom struct {
 	First int      // the fret that it would touch first, going by the low end
 }
 
-// Headroom is the room of the string held at a fret (0: open) and plucked at a distance from the saddle of more than 0 and less than the length that sounds.
-// It is the least, over the frets beyond, of clearance ÷ the larger of the two PluckReach. Errors: *RangeError; ErrNoPath for the zero path.
+// Headroom is the room of the string held at a fret (0: open) and plucked at a distance from the saddle of more than 0 and less than
+// the length that sounds. It is the least, over the frets beyond, of clearance ÷ the larger of the two PluckReach. Errors: *RangeError;
+// ErrNoPath for the zero path.
 //
-// It is a guarantee for the ideal string and no prediction: a real string is stiff and loses height on its way, is plucked partly along the
-// board, and gets away with more. Left out as well: a finger that pushes the string sideways or behind the fret,
-// frets that stand higher or lower than the curve, the string's stretch while it is pulled, sympathetic strings, and everything that buzzes
-// without touching a fret. So the model is only compared with itself: what was clean and what buzzed, in its own units (see TouchOf).
+// It is a guarantee for the ideal string and no prediction: a real string is stiff and loses height on its way, is plucked partly along
+// the board, and gets away with more. Left out as well: a finger that pushes the string sideways or behind the fret, frets that stand
+// higher or lower than the curve, the string's stretch while it is pulled, sympathetic strings, and everything that buzzes without
+// touching a fret. So the model is only compared with itself: what was clean and what buzzed, in its own units (see TouchOf).
 //
 // The low end is exact. The high end is not passed, but may not be reached: no single reading makes every fret's clearance the highest.
 func (p Path) Headroom(stop int, at Length) (Headroom, error) {
@@ -76,8 +77,8 @@ func (b *board) reach(fret, stop int, at float64) float64 {
 	return max(towards, away)
 }
 
-// Headrooms are the rooms of the open string and of every stop whose sounding length is longer than the distance at which it is plucked, the open string
-// first. Errors as for Headroom of the open string.
+// Headrooms are the rooms of the open string and of every stop whose sounding length is longer than the distance at which it is
+// plucked, the open string first. Errors as for Headroom of the open string.
 func (p Path) Headrooms(at Length) ([]Headroom, error) {
 	if err := p.stop(0); err != nil {
 		return nil, err
@@ -98,8 +99,8 @@ type BuzzTest struct {
 	Buzzed bool
 }
 
-// Touch is how much room a person's playing needs, in the units of Headroom: at least Needs.Low, at most Needs.High. Low is 0 as long as nothing
-// buzzed, High MostTouch as long as nothing was clean.
+// Touch is how much room a person's playing needs, in the units of Headroom: at least Needs.Low, at most Needs.High. Low is 0 as long
+// as nothing buzzed, High MostTouch as long as nothing was clean.
 type Touch struct {
 	Needs         Interval
 	Buzzed, Clean bool // whether any test did
@@ -109,9 +110,9 @@ type Touch struct {
 const MostTouch Length = 10
 
 // TouchOf brackets a person's touch: it needs no more room than the least that was clean, and no less than the most that buzzed – each
-// at the end of its range that is sure. Tests of one string, or of strings alike, with the same pluck belong together. Errors: ErrTouch when something buzzed
-// with more room than something else was clean with: not the height then, but a fret, the touch or another cause; ErrNoReading for no tests;
-// *RangeError.
+// at the end of its range that is sure. Tests of one string, or of strings alike, with the same pluck belong together. Errors: ErrTouch
+// when something buzzed with more room than something else was clean with: not the height then, but a fret, the touch or another cause;
+// ErrNoReading for no tests; *RangeError.
 func TouchOf(tests []BuzzTest) (Touch, error) {
 	if len(tests) == 0 {
 		return Touch{}, ErrNoReading
@@ -136,28 +137,30 @@ func TouchOf(tests []BuzzTest) (Touch, error) {
 	return touch, nil
 }
 
-// Playing is what is asked of a string: the room that the touch needs, 0 to MostTouch, where it is plucked, and the stops it is played at.
+// Playing is what is asked of a string: the room that the touch needs, 0 to MostTouch, where it is plucked, and the stops it is played
+// at.
 type Playing struct {
 	Touch    Interval
 	At       Length // from the saddle
 	From, To int    // the lowest and the highest stop, 0: open
 }
 
-// Suits is the lowest gap that suits a touch: what is under Low will not do by the model, what is over High will, between is not known. Stop and First
-// are where it is decided, going by the high end. Beyond tells that the high end passes LargestGap: no height at the saddle is sure to do.
+// Suits is the lowest gap that suits a touch: what is under Low will not do by the model, what is over High will, between is not known.
+// Stop and First are where it is decided, going by the high end. Beyond tells that the high end passes LargestGap: no height at the
+// saddle is sure to do.
 type Suits struct {
 	Gap         Interval
 	Stop, First int
 	Beyond      bool
 }
 
-// LowestFor is the lowest gap at a fret, held so (0: open; not at a higher fret), for which every stop that is played has the room that the touch needs, when only
-// the saddle is moved. An open string near the nut hardly depends on the saddle: a nut that is too low asks for a gap beyond all measure, and shows
-// itself by that. Stops whose sounding length is not longer than the distance of the pluck are left out; if all are, a *RangeError. Other errors:
-// *RangeError, ErrNoPath.
+// LowestFor is the lowest gap at a fret, held so (0: open; not at a higher fret), for which every stop that is played has the room that
+// the touch needs, when only the saddle is moved. An open string near the nut hardly depends on the saddle: a nut that is too low asks
+// for a gap beyond all measure, and shows itself by that. Stops whose sounding length is not longer than the distance of the pluck are
+// left out; if all are, a *RangeError. Other errors: *RangeError, ErrNoPath.
 //
-// For each stop and fret the gap asked for is a straight-line function of the readings and the touch, so each range is exact; of their largest the
-// high end is exact, and the low end is not passed but may not be reached.
+// For each stop and fret the gap asked for is a straight-line function of the readings and the touch, so each range is exact; of their
+// largest the high end is exact, and the low end is not passed but may not be reached.
 func (p Path) LowestFor(play Playing, fret, held int) (Suits, error) {
 	if err := p.condition(fret, held); err != nil {
 		return Suits{}, err

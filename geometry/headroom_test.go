@@ -28,8 +28,8 @@ func TestPluckReachesWhatTheTriangleAndItsMirrorReach(t *testing.T) {
 	}
 }
 
-// The motion of an ideal string let go is half the sum of two waves that run apart, each the odd, periodic image of the triangle (d'Alembert). Sampled over a
-// whole period, its extremes are the reach.
+// The motion of an ideal string let go is half the sum of two waves that run apart, each the odd, periodic image of the triangle
+// (d'Alembert). Sampled over a whole period, its extremes are the reach.
 func TestReachIsTheEnvelopeOfTheTravellingWaves(t *testing.T) {
 	const length, steps = 650.0, 4000
 	for _, at := range []float64{20, 100, 325, 500} {
@@ -58,7 +58,8 @@ func TestReachIsTheEnvelopeOfTheTravellingWaves(t *testing.T) {
 	}
 }
 
-// a_n = 2A·sin(nπQ)/(n²π²Q(1 − Q)), Q = p/L. With L 28, p 6, A 3 the first four are 2.25125, 0.880048, 0.361461, 0.0979145 (inputs from an open physics applet).
+// a_n = 2A·sin(nπQ)/(n²π²Q(1 − Q)), Q = p/L. With L 28, p 6, A 3 the first four are 2.25125, 0.880048, 0.361461, 0.0979145 (inputs from
+// an open physics applet).
 func TestReachIsTheEnvelopeOfTheFourierSeries(t *testing.T) {
 	a := func(n int, q float64) float64 {
 		return 2 * math.Sin(float64(n)*math.Pi*q) / (float64(n*n) * math.Pi * math.Pi * q * (1 - q))
@@ -87,17 +88,19 @@ func TestReachIsTheEnvelopeOfTheFourierSeries(t *testing.T) {
 }
 
 func TestHeadroomOfAFlatBoard(t *testing.T) {
-	// Nut 0.5, saddle 4.0, flat; held at 12 and plucked at 100 mm of the 325 that sound: at fret 13 the gap is 4 · (343.2410 − 325)/325 = 0.224505 and the
-	// reach the mirror's 18.2410/100 = 0.182410, so 1.2308; further on both grow alike while the mirror rises: 4/325 · 100 = 1.230769 as far as 100 mm from the
-	// stop, fret 19 (433.0885 − 325 = 108.0885) is past the corner: 4 · 108.0885/325 ÷ (216.9115/225) = 1.330322/0.964051 = 1.379930
+	// Nut 0.5, saddle 4.0, flat; held at 12 and plucked at 100 mm of the 325 that sound: at fret 13 the gap is 4 · (343.2410 − 325)/325
+	// = 0.224505 and the reach the mirror's 18.2410/100 = 0.182410, so 1.2308; further on both grow alike while the mirror rises: 4/325
+	// · 100 = 1.230769 as far as 100 mm from the stop, fret 19 (433.0885 − 325 = 108.0885) is past the corner: 4 · 108.0885/325 ÷
+	// (216.9115/225) = 1.330322/0.964051 = 1.379930
 	p := plain(t, guitar, Interval{}, Exactly(0.5+3.5*0.056125687), Exactly(2.25))
 	h := must(p.Headroom(12, 100))
 	nearInterval(t, "held at 12", h.Free, Exactly(1.230769), 1e-6)
 	if h.Stop != 12 || h.First < 13 || h.First > 18 {
 		t.Errorf("%+v", h)
 	}
-	// Open: nut 0.5 + 3.5 x/650 over min(x/100, (650 − x)/550): falls until the mirror's corner at 100 mm, then rises. Fret 2 (70.9158): 0.881854/0.709158 =
-	// 1.2435; fret 3 (103.4173): 1.056862/0.993787 = 1.063470; fret 4 (134.0947): 1.222048/0.938010 = 1.302809
+	// Open: nut 0.5 + 3.5 x/650 over min(x/100, (650 − x)/550): falls until the mirror's corner at 100 mm, then rises. Fret 2
+	// (70.9158): 0.881854/0.709158 = 1.2435; fret 3 (103.4173): 1.056862/0.993787 = 1.063470; fret 4 (134.0947): 1.222048/0.938010 =
+	// 1.302809
 	h = must(p.Headroom(0, 100))
 	nearInterval(t, "open", h.Free, Exactly(1.063470), 1e-6)
 	if h.First != 3 {
@@ -211,7 +214,8 @@ func TestTheLowestHeightHasJustTheRoomThatTheTouchNeeds(t *testing.T) {
 
 func TestALowNutShowsAsAHeightBeyondMeasure(t *testing.T) {
 	p := plain(t, guitar, Exactly(0.1), Exactly(0.1), Exactly(2))
-	// at fret 1 it needs 1.2 · 36.4817/100 = 0.4378 and has 0.1; the saddle gives 0.1123 of what it gives fret 12: 2 + 0.3378/0.1123 = 5.009
+	// at fret 1 it needs 1.2 · 36.4817/100 = 0.4378 and has 0.1; the saddle gives 0.1123 of what it gives fret 12: 2 + 0.3378/0.1123 =
+	// 5.009
 	open := must(p.LowestFor(Playing{Touch: Exactly(1.2), At: 100}, 12, 0))
 	nearInterval(t, "open", open.Gap, Exactly(5.009), 0.001)
 	if open.Beyond || open.Stop != 0 || open.First != 1 {

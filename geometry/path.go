@@ -2,8 +2,9 @@ package geometry
 
 import "math"
 
-// GapReading is a string's height over a fret, and how it was held when that was read: 0 for an open string; at a lower fret, the string then running
-// from that fret's top to the saddle; or at a higher one, it then running from the nut to that fret's top. The three are different things.
+// GapReading is a string's height over a fret, and how it was held when that was read: 0 for an open string; at a lower fret, the
+// string then running from that fret's top to the saddle; or at a higher one, it then running from the nut to that fret's top. The
+// three are different things.
 type GapReading struct {
 	Fret, Held int
 	Gap        Interval
@@ -11,9 +12,10 @@ type GapReading struct {
 
 // Path is one string over its neck: the straight line from nut to saddle, the board under it, and how far each is known.
 //
-// Everything a path tells is a straight-line function of what was read – a sum of readings, each times its own weight – so the least and the most
-// of it are at the ends of the readings, each end chosen by the sign of its weight. Clearances and gaps are therefore exact ranges, not wider
-// and not narrower than the readings allow, also where nut, saddle and relief are each known badly but depend on the same readings.
+// Everything a path tells is a straight-line function of what was read – a sum of readings, each times its own weight – so the least
+// and the most of it are at the ends of the readings, each end chosen by the sign of its weight. Clearances and gaps are therefore
+// exact ranges, not wider and not narrower than the readings allow, also where nut, saddle and relief are each known badly but depend
+// on the same readings.
 type Path struct {
 	board  *board
 	known  []Interval // what was read or done; never changed in place, so that paths may share it
@@ -106,15 +108,16 @@ func (b *board) condition(fret, held int) error {
 	return b.fret(QuantityHeld, held, 0)
 }
 
-// leastSquare is how different two readings must be, as the determinant of their weights on nut and saddle: 0.44 for open gaps at frets 1 and 12,
-// 0.05 for frets 12 and 14 (common practice, no source).
+// leastSquare is how different two readings must be, as the determinant of their weights on nut and saddle: 0.44 for open gaps at frets
+// 1 and 12, 0.05 for frets 12 and 14 (common practice, no source).
 const leastSquare = 0.02
 
-// NewPath lays the string's line through two readings of its gap at different frets or held differently – best open at fret 1 and at fret 12 – over a
-// board with the given relief (−2 to 3 mm). Gaps are 0 to 15 mm. Errors: ErrNoPath when the two readings do not fix a line, *RangeError.
+// NewPath lays the string's line through two readings of its gap at different frets or held differently – best open at fret 1 and at
+// fret 12 – over a board with the given relief (−2 to 3 mm). Gaps are 0 to 15 mm. Errors: ErrNoPath when the two readings do not fix a
+// line, *RangeError.
 //
-// What is left out: the string's own stiffness where it leans on nut and saddle, and the few hundredths by which a string that fans out over a rounded
-// board sees another curve than a straightedge along the middle (FanRelief). Source: straight lines.
+// What is left out: the string's own stiffness where it leans on nut and saddle, and the few hundredths by which a string that fans out
+// over a rounded board sees another curve than a straightedge along the middle (FanRelief). Source: straight lines.
 func NewPath(neck Neck, relief Interval, first, second GapReading) (Path, error) {
 	b, err := neck.board()
 	if err != nil {
@@ -169,8 +172,9 @@ func (p Path) condition(fret, held int) error {
 	return p.board.condition(fret, held)
 }
 
-// Clearance is the gap at a fret, open (held 0) or held at another fret: so a gap is carried from one fret and condition to another, and there is
-// no other honest way. A range that goes below zero means that the string may lie on that fret. Errors: *RangeError, ErrNoPath for the zero path.
+// Clearance is the gap at a fret, open (held 0) or held at another fret: so a gap is carried from one fret and condition to another,
+// and there is no other honest way. A range that goes below zero means that the string may lie on that fret. Errors: *RangeError,
+// ErrNoPath for the zero path.
 func (p Path) Clearance(fret, held int) (Interval, error) {
 	if err := p.condition(fret, held); err != nil {
 		return Interval{}, err
@@ -183,7 +187,8 @@ func (p Path) clearance(fret, held int) Interval {
 	return p.combine(o.nut, o.saddle, o.relief, o.plain, form{})
 }
 
-// Clearances are the gaps at every fret after the one held down (0: open), the next one first, as far as the last fret. Errors as for Clearance.
+// Clearances are the gaps at every fret after the one held down (0: open), the next one first, as far as the last fret. Errors as for
+// Clearance.
 func (p Path) Clearances(held int) ([]Interval, error) {
 	if err := p.stop(held); err != nil {
 		return nil, err
@@ -239,8 +244,9 @@ func (p Path) LowerNut(by Interval) (Path, error) {
 	return p, nil
 }
 
-// WithGap is the path once the saddle has been moved so that the gap at a fret, held so, is the wanted one (0 to 15 mm); the nut and the board stay. It is how
-// a wished height is looked at before anything is cut. A gap held at a higher fret does not depend on the saddle: ErrNoPath. Other errors: *RangeError.
+// WithGap is the path once the saddle has been moved so that the gap at a fret, held so, is the wanted one (0 to 15 mm); the nut and
+// the board stay. It is how a wished height is looked at before anything is cut. A gap held at a higher fret does not depend on the
+// saddle: ErrNoPath. Other errors: *RangeError.
 func (p Path) WithGap(fret, held int, wanted Interval) (Path, error) {
 	if err := p.condition(fret, held); err != nil {
 		return Path{}, err
@@ -257,17 +263,18 @@ func (p Path) WithGap(fret, held int, wanted Interval) (Path, error) {
 	return p, nil
 }
 
-// WithRelief is the path once the relief is another (−2 to 3 mm) and body, saddle and nut slot were left alone: the neck bends evenly from the body joint to the
-// nut and carries the nut with it. Frets beyond the joint and the saddle stay where they are, so clearances held there do not change. A neck
-// may bend otherwise: ReliefMoves gives the usual range, and a new reading is the only proof. Errors: *RangeError.
+// WithRelief is the path once the relief is another (−2 to 3 mm) and body, saddle and nut slot were left alone: the neck bends evenly
+// from the body joint to the nut and carries the nut with it. Frets beyond the joint and the saddle stay where they are, so clearances
+// held there do not change. A neck may bend otherwise: ReliefMoves gives the usual range, and a new reading is the only proof. Errors:
+// *RangeError.
 func (p Path) WithRelief(relief Interval) (Path, error) {
 	if err := p.moved(QuantityRelief, relief, LeastRelief, MostRelief); err != nil {
 		return Path{}, err
 	}
 	b, before := p.board, p.relief
 	p, now := p.and(relief)
-	// In the body's frame the neck is 4r(xj − x)²/D², D the chord from fret 1 to the joint, and the chord's own height 4r(xj − x)/D. The nut keeps
-	// its height over the curve carried on to it, the saddle its height over the body.
+	// In the body's frame the neck is 4r(xj − x)²/D², D the chord from fret 1 to the joint, and the chord's own height 4r(xj − x)/D.
+	// The nut keeps its height over the curve carried on to it, the saddle its height over the body.
 	nut := 4 * b.x[b.Body] * b.x[1] / (b.chord * b.chord)
 	saddle := 4 * (b.saddle - b.x[b.Body]) / b.chord
 	p.nut = sum(0, []float64{1, -nut, nut}, p.nut, before, now)
@@ -276,12 +283,12 @@ func (p Path) WithRelief(relief Interval) (Path, error) {
 	return p, nil
 }
 
-// ReliefMoves tells how much the gap at a fret, held so (0: open; not at a higher fret), rises with each millimetre of relief when body, nut slot and saddle are
-// left alone: for a neck that bends evenly, and for one that bends at mid-neck only. At fret 12 with the joint at fret 14 these are 2.43 and 1.23. Most
-// necks lie between, but that is no bound: measure again. Errors: *RangeError.
+// ReliefMoves tells how much the gap at a fret, held so (0: open; not at a higher fret), rises with each millimetre of relief when
+// body, nut slot and saddle are left alone: for a neck that bends evenly, and for one that bends at mid-neck only. At fret 12 with the
+// joint at fret 14 these are 2.43 and 1.23. Most necks lie between, but that is no bound: measure again. Errors: *RangeError.
 //
-// Source: plane geometry. In the body's frame an evenly bent neck is 4r(xj − x)²/D², one bent at xm half-way 4r(xm − x)/D, nothing beyond, D = xj − x1; the nut
-// goes with it. At fret 12, open: 4[xj²(1 − λ) − max(0, xj − x12)²]/D² and 4·xm(1 − λ)/D.
+// Source: plane geometry. In the body's frame an evenly bent neck is 4r(xj − x)²/D², one bent at xm half-way 4r(xm − x)/D, nothing
+// beyond, D = xj − x1; the nut goes with it. At fret 12, open: 4[xj²(1 − λ) − max(0, xj − x12)²]/D² and 4·xm(1 − λ)/D.
 func (n Neck) ReliefMoves(fret, held int) (even, midNeck float64, err error) {
 	b, err := n.board()
 	if err == nil {
@@ -306,8 +313,8 @@ func (b *board) reliefMoves(fret, held int) (even, midNeck float64) {
 	return (1-lever)*arc(b.x[held]) - arc(b.x[fret]), (1-lever)*kink(b.x[held]) - kink(b.x[fret])
 }
 
-// ReliefChange is how much the gap at a fret, held so, rises when the relief changes by that much (−5 to 5 mm) and body, nut slot and saddle are left alone: the usual
-// range, from a bend at mid-neck to an even one. Errors: *RangeError.
+// ReliefChange is how much the gap at a fret, held so, rises when the relief changes by that much (−5 to 5 mm) and body, nut slot and
+// saddle are left alone: the usual range, from a bend at mid-neck to an even one. Errors: *RangeError.
 func (n Neck) ReliefChange(fret, held int, change Interval) (Interval, error) {
 	even, midNeck, err := n.ReliefMoves(fret, held)
 	if err == nil {
@@ -319,8 +326,8 @@ func (n Neck) ReliefChange(fret, held int, change Interval) (Interval, error) {
 	return change.Times(even).Hull(change.Times(midNeck)), nil
 }
 
-// NutShare is how much the open gap at a fret falls for each millimetre that the open gap at fret 1 is lowered by deepening the nut slot alone:
-// (1 − λ)/(1 − λ1), so 0.53 at fret 12. Errors: *RangeError. Source: similar triangles.
+// NutShare is how much the open gap at a fret falls for each millimetre that the open gap at fret 1 is lowered by deepening the nut
+// slot alone: (1 − λ)/(1 − λ1), so 0.53 at fret 12. Errors: *RangeError. Source: similar triangles.
 func (n Neck) NutShare(fret int) (float64, error) {
 	b, err := n.board()
 	if err == nil {
@@ -332,8 +339,8 @@ func (n Neck) NutShare(fret int) (float64, error) {
 	return (b.saddle - b.x[fret]) / (b.saddle - b.x[1]), nil
 }
 
-// SaddleShare is how much the open gap at fret 1 falls for each millimetre that the open gap at a fret is lowered at the saddle alone: λ1/λ, so
-// 0.11 at fret 12. What is left of a high nut after that is still a high nut. Errors: *RangeError. Source: similar triangles.
+// SaddleShare is how much the open gap at fret 1 falls for each millimetre that the open gap at a fret is lowered at the saddle alone:
+// λ1/λ, so 0.11 at fret 12. What is left of a high nut after that is still a high nut. Errors: *RangeError. Source: similar triangles.
 func (n Neck) SaddleShare(fret int) (float64, error) {
 	b, err := n.board()
 	if err == nil {

@@ -29,7 +29,8 @@ func gapAt(t *testing.T, p Path, fret, held int) Interval {
 }
 
 func TestPathOverAFlatBoardIsTheStraightString(t *testing.T) {
-	// 650 mm, nut 0.5, saddle 4.0: 0.69644, 2.25, 2.44093, 2.83202 at frets 1, 12, 14, 19 (plane geometry, computed in double precision)
+	// 650 mm, nut 0.5, saddle 4.0: 0.69644, 2.25, 2.44093, 2.83202 at frets 1, 12, 14, 19 (plane geometry, computed in double
+	// precision)
 	p := plain(t, guitar, Interval{}, Exactly(0.5+3.5*0.056125687), Exactly(2.25))
 	nearInterval(t, "nut", p.Nut(), Exactly(0.5), 1e-8)
 	nearInterval(t, "saddle", p.Saddle(), Exactly(4), 1e-8)
@@ -168,7 +169,8 @@ func TestWantedGapsAreCarriedThroughThePathAlone(t *testing.T) {
 }
 
 func TestReliefMovesTheGapAtTwelve(t *testing.T) {
-	// Joint at 14, even: 4(360.4579² · 0.5 − 35.4579²)/323.9762² = 4 · 63707.7/104960.6 = 2.42787; mid-neck: 4 · 198.4698 · 0.5/323.9762 = 1.22521
+	// Joint at 14, even: 4(360.4579² · 0.5 − 35.4579²)/323.9762² = 4 · 63707.7/104960.6 = 2.42787; mid-neck: 4 · 198.4698 ·
+	// 0.5/323.9762 = 1.22521
 	even, midNeck, err := guitar.ReliefMoves(12, 0)
 	if err != nil {
 		t.Fatal(err)

@@ -27,7 +27,8 @@ const (
 // Tone is a note of equal temperament by its MIDI number: 69 is A4, 60 is C4, one for every semitone.
 type Tone int
 
-// Frequency of a note (9 to 108) when A4 is at concert (380 to 500 Hz): concert·2^((note − 69)/12). Errors: *RangeError. Source: equal temperament.
+// Frequency of a note (9 to 108) when A4 is at concert (380 to 500 Hz): concert·2^((note − 69)/12). Errors: *RangeError. Source: equal
+// temperament.
 func (n Tone) Frequency(concert Frequency) (Frequency, error) {
 	err := within(QuantityNote, float64(n), lowestNote, highestNote)
 	if err == nil {
@@ -47,7 +48,8 @@ func (f Frequency) CentsFrom(from Frequency) Cents {
 	return Cents(1200 * math.Log2(float64(f/from)))
 }
 
-// Capo is the frequency of an open string of frequency f with a capo at a fret, 0 to 36: f·2^(fret/12). The string's tension stays what it was. Errors: *RangeError.
+// Capo is the frequency of an open string of frequency f with a capo at a fret, 0 to 36: f·2^(fret/12). The string's tension stays what
+// it was. Errors: *RangeError.
 func (f Frequency) Capo(fret int) (Frequency, error) {
 	err := within(QuantityFrequency, float64(f), lowestPitch, highestPitch)
 	if err == nil {
@@ -59,8 +61,9 @@ func (f Frequency) Capo(fret int) (Frequency, error) {
 	return f * Frequency(math.Exp2(float64(fret)/12)), nil
 }
 
-// UsualTuning is the notes of a family's courses, bass to treble, in its usual tuning; nil for no such family. For pairs tuned an octave apart it gives the lower
-// string: see OctavePairs. A bass with five strings has Tone(23), B0, below these. From memory; the notes of guitar, bass, mandolin and small ukulele also stand in public tables.
+// UsualTuning is the notes of a family's courses, bass to treble, in its usual tuning; nil for no such family. For pairs tuned an
+// octave apart it gives the lower string: see OctavePairs. A bass with five strings has Tone(23), B0, below these. From memory; the
+// notes of guitar, bass, mandolin and small ukulele also stand in public tables.
 func UsualTuning(id FamilyID) []Tone {
 	switch id {
 	case FlatTop6, FlatTop12, Nylon, Archtop, SolidBody:
@@ -81,8 +84,8 @@ func UsualTuning(id FamilyID) []Tone {
 	return nil
 }
 
-// OctavePairs is how many of a family's courses, from the bass side, have a second string tuned an octave up; in the others the second is tuned
-// alike. From memory.
+// OctavePairs is how many of a family's courses, from the bass side, have a second string tuned an octave up; in the others the second
+// is tuned alike. From memory.
 func OctavePairs(id FamilyID) int {
 	if id == FlatTop12 {
 		return 4

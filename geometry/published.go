@@ -24,8 +24,9 @@ const (
 	NylonHard   NylonSetID = "nylon-hard"
 )
 
-// NylonSets lists nylon sets with plain trebles and wound basses for a 650 mm scale. Weights and radii are those that Anderson and Beausoleil, J. Acoust. Soc. Am.
-// 156 (2024) 683, quote in their table of string sets, κ what they measured; no wound steel string was found published like this.
+// NylonSets lists nylon sets with plain trebles and wound basses for a 650 mm scale. Weights and radii are those that Anderson and
+// Beausoleil, J. Acoust. Soc. Am. 156 (2024) 683, quote in their table of string sets, κ what they measured; no wound steel string was
+// found published like this.
 func NylonSets() []NylonSet {
 	g := func(tone Tone, radius Length, gramsPerMetre, stretch float64) PublishedString {
 		return PublishedString{tone, radius, UnitWeight(gramsPerMetre / 1000), stretch}
@@ -40,8 +41,8 @@ func NylonSets() []NylonSet {
 	}
 }
 
-// Strung is the published string at a pitch on a scale. κ falls with tension, so it is carried over from the tuning and scale at which it was measured
-// (650 mm, its own tone, A4 at 440 Hz): κ·T is the string's own. Errors: *RangeError.
+// Strung is the published string at a pitch on a scale. κ falls with tension, so it is carried over from the tuning and scale at which
+// it was measured (650 mm, its own tone, A4 at 440 Hz): κ·T is the string's own. Errors: *RangeError.
 func (p PublishedString) Strung(scale Length, pitch Frequency) (Strung, error) {
 	s := Strung{Scale: scale, Pitch: pitch, Weight: p.Weight, From: Published, Stiff: p.Radius}
 	t, err := s.Tension()

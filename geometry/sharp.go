@@ -2,8 +2,8 @@ package geometry
 
 import "math"
 
-// Stopped is a string pressed down behind a fret: what makes it sound sharp. The symbols are those of Anderson and Beausoleil, J. Acoust. Soc. Am. 156 (2024)
-// 683, "Simple model of guitar intonation".
+// Stopped is a string pressed down behind a fret: what makes it sound sharp. The symbols are those of Anderson and Beausoleil, J.
+// Acoust. Soc. Am. 156 (2024) 683, "Simple model of guitar intonation".
 type Stopped struct {
 	Scale      Length // X0, 200 to 1200 mm
 	Nut        Length // b: the string at the nut over the top of the fret it is pressed at, −15 to 15 mm
@@ -59,7 +59,8 @@ func (s Stopped) lengths(ratio float64) (open, sounding, rest float64) {
 	return open, sounding, rest
 }
 
-// Strain is how much longer the whole string is stopped at a fret than open, as a share of the open string: Qn = (Ln + L'n − L0)/L0. Errors: *RangeError.
+// Strain is how much longer the whole string is stopped at a fret than open, as a share of the open string: Qn = (Ln + L'n − L0)/L0.
+// Errors: *RangeError.
 func (s Stopped) Strain(fret int) (float64, error) {
 	if err := s.check(fret); err != nil {
 		return 0, err
@@ -68,12 +69,12 @@ func (s Stopped) Strain(fret int) (float64, error) {
 	return (sounding + rest - open) / open, nil
 }
 
-// Sharp is the error of the stopped string for the stretch factor κ (1 to 10 000) and the open string's stiffness B0 (0 to 0.05; see StiffnessOf; 0: left out). Errors:
-// *RangeError.
+// Sharp is the error of the stopped string for the stretch factor κ (1 to 10 000) and the open string's stiffness B0 (0 to 0.05; see
+// StiffnessOf; 0: left out). Errors: *RangeError.
 //
-// 1200·log2(L0/(g·Ln)) + 600·log2(1 + Qn) + 600·log2(1 + κQn) + 1200·log2[(1 + Bn + (1 + π²/2)Bn²)/(1 + B0 + (1 + π²/2)B0²)], g = 2^(n/12), Bn = g·B0.
-// Source: as above. Clamped at the nut or fret, pinned at the saddle; its authors measured that stiffness term to 20 or 30 %, on nylon. Against a real
-// instrument 1 or 2 cents at the low frets, and 20 to 30 % of the whole.
+// 1200·log2(L0/(g·Ln)) + 600·log2(1 + Qn) + 600·log2(1 + κQn) + 1200·log2[(1 + Bn + (1 + π²/2)Bn²)/(1 + B0 + (1 + π²/2)B0²)], g =
+// 2^(n/12), Bn = g·B0. Source: as above. Clamped at the nut or fret, pinned at the saddle; its authors measured that stiffness term to
+// 20 or 30 %, on nylon. Against a real instrument 1 or 2 cents at the low frets, and 20 to 30 % of the whole.
 func (s Stopped) Sharp(fret int, stretch, stiffness float64) (Sharpness, error) {
 	err := s.check(fret)
 	if err == nil {
@@ -102,8 +103,8 @@ func (s Stopped) sharp(ratio, stretch, stiffness float64) Sharpness {
 
 const mostStiffness = 0.05
 
-// StiffnessOf is B0 = √κ·ρ/(2L) of a string with the stretch factor κ (1 to 10 000) and the radius ρ of what resists bending, 0 to 1.5 mm, on a scale: of a plain string its
-// own, of a wound steel one the core's. Errors: *RangeError. Source: as above, for round strings.
+// StiffnessOf is B0 = √κ·ρ/(2L) of a string with the stretch factor κ (1 to 10 000) and the radius ρ of what resists bending, 0 to 1.5
+// mm, on a scale: of a plain string its own, of a wound steel one the core's. Errors: *RangeError. Source: as above, for round strings.
 func StiffnessOf(stretch float64, radius, scale Length) (float64, error) {
 	err := within(QuantityStretch, stretch, 1, mostStretch)
 	if err == nil {
@@ -122,9 +123,9 @@ func stiffnessOf(stretch float64, radius, scale Length) float64 {
 	return min(mostStiffness, math.Sqrt(stretch)*float64(radius/(2*scale)))
 }
 
-// Setbacks are roughly the places of saddle and nut that leave the least error over the first twelve frets, for a nut b over fret 1 and a saddle c over the nut:
-// S = B0·X0 + κ((b + c)² − 7b²)/4X0, N = −κ(5b + c)b/2X0, from both 2κ(2b + c)²d/X0² for the finger. Errors: *RangeError. Source: as above, its approximate
-// solution; the fit itself differs from it by some hundredths of a millimetre.
+// Setbacks are roughly the places of saddle and nut that leave the least error over the first twelve frets, for a nut b over fret 1 and
+// a saddle c over the nut: S = B0·X0 + κ((b + c)² − 7b²)/4X0, N = −κ(5b + c)b/2X0, from both 2κ(2b + c)²d/X0² for the finger. Errors:
+// *RangeError. Source: as above, its approximate solution; the fit itself differs from it by some hundredths of a millimetre.
 func (s Stopped) Setbacks(stretch, stiffness float64) (saddle, nut Length, err error) {
 	if _, err := s.Sharp(1, stretch, stiffness); err != nil {
 		return 0, 0, err
@@ -143,11 +144,12 @@ func (r CentsRange) hull(c Cents) CentsRange { return CentsRange{min(r.Low, c), 
 
 var noCents = CentsRange{Cents(math.Inf(1)), Cents(math.Inf(-1))}
 
-// Sharp is how sharp the string sounds when stopped at a fret, pressed finger (0 to 20 mm) behind it, over this path: its height at nut and saddle over the fret's own top, so
-// with the relief, and the saddle's setback as the neck has it. The string's scale must be the neck's. Errors: ErrNoStretch, ErrNoPath, *RangeError.
+// Sharp is how sharp the string sounds when stopped at a fret, pressed finger (0 to 20 mm) behind it, over this path: its height at nut
+// and saddle over the fret's own top, so with the relief, and the saddle's setback as the neck has it. The string's scale must be the
+// neck's. Errors: ErrNoStretch, ErrNoPath, *RangeError.
 //
-// To second order the stretch is the square of the open gap at that fret, so the ends of that gap are the ends of the error; both are tried with both
-// ends of the stretch factor. A string that may lie on the fret already is taken as not stretched there.
+// To second order the stretch is the square of the open gap at that fret, so the ends of that gap are the ends of the error; both are
+// tried with both ends of the stretch factor. A string that may lie on the fret already is taken as not stretched there.
 func (p Path) Sharp(s Strung, fret int, finger Length) (CentsRange, error) {
 	if err := p.sharpens(s, fret, finger); err != nil {
 		return CentsRange{}, err
@@ -210,9 +212,9 @@ func (p Path) sharp(s Strung, fret int, finger Length, kappa float64, known []Le
 // mostCornersOfAChange is how many things may be open before the change is told by its two ranges instead.
 const mostCornersOfAChange = 6
 
-// SharpChange is how much sharper the string sounds at a fret over the path after than over this one: negative when it is lowered. Where after was made
-// from this path both are worked out at the same ends of the same readings, so that what is not known of the instrument cancels; otherwise, and with more
-// than six things open, it is the difference of the two ranges. Errors as for Sharp.
+// SharpChange is how much sharper the string sounds at a fret over the path after than over this one: negative when it is lowered.
+// Where after was made from this path both are worked out at the same ends of the same readings, so that what is not known of the
+// instrument cancels; otherwise, and with more than six things open, it is the difference of the two ranges. Errors as for Sharp.
 func (p Path) SharpChange(after Path, s Strung, fret int, finger Length) (CentsRange, error) {
 	before, err := p.Sharp(s, fret, finger)
 	if err != nil {

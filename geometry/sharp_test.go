@@ -81,7 +81,8 @@ func TestPublishedSetbacks(t *testing.T) {
 	near(t, "the fit itself, nut", n, -0.37832, 5e-6)
 }
 
-// fitSetbacks finds the places of saddle and nut with the least squared error over frets 1 to 12 of the model guitar, by Gauss and Newton.
+// fitSetbacks finds the places of saddle and nut with the least squared error over frets 1 to 12 of the model guitar, by Gauss and
+// Newton.
 func fitSetbacks(kappa, b0 float64) (saddle, nut, rms float64) {
 	errorsAt := func(s, n float64) (e [12]float64) {
 		m := model
@@ -108,7 +109,8 @@ func fitSetbacks(kappa, b0 float64) (saddle, nut, rms float64) {
 	return saddle, nut, math.Sqrt(rms)
 }
 
-// Traps: the printed rms counts the open string, without error by definition, as a thirteenth; and B_n is g·B0, without the tension's share in it.
+// Traps: the printed rms counts the open string, without error by definition, as a thirteenth; and B_n is g·B0, without the tension's
+// share in it.
 func TestPublishedFitsOfSetbacks(t *testing.T) {
 	for _, row := range table(t, "nylon-stretch", 18) {
 		name, kappa := row[0]+row[1], number(t, row[3])
@@ -124,7 +126,8 @@ func TestPublishedFitsOfSetbacks(t *testing.T) {
 }
 
 func TestLowerIsLessSharp(t *testing.T) {
-	// 1.0 mm off the saddle of the steel string above at 200 GPa: 1.0836, 1.59644, 2.06476, 3.54571 → 0.900822, 1.09332, 1.37174, 2.27102 at frets 1, 5, 7, 12
+	// 1.0 mm off the saddle of the steel string above at 200 GPa: 1.0836, 1.59644, 2.06476, 3.54571 → 0.900822, 1.09332, 1.37174,
+	// 2.27102 at frets 1, 5, 7, 12
 	kappa := must(RoundStretch(200e9, SteelDensity, 650, hertz(64)))
 	for i, fret := range []int{1, 5, 7, 12} {
 		high := must(Stopped{Scale: 650, Nut: 0.4, Rise: 4.2}.Sharp(fret, kappa, 0)).Tension

@@ -33,8 +33,9 @@ type (
 	Modulus float64
 )
 
-// Plain string steel. Density: 7800 to 7900 in what could be read (a material page on music wire, handbooks, a textbook); 7850 is the middle. Modulus:
-// 190 GPa on the material page for music wire ASTM A228, 203 to 207 GPa in spring handbooks (from memory): carried as a band.
+// Plain string steel. Density: 7800 to 7900 in what could be read (a material page on music wire, handbooks, a textbook); 7850 is the
+// middle. Modulus: 190 GPa on the material page for music wire ASTM A228, 203 to 207 GPa in spring handbooks (from memory): carried as
+// a band.
 const (
 	SteelDensity     Density = 7850
 	SteelModulusLow  Modulus = 190e9
@@ -47,9 +48,11 @@ type Strung struct {
 	Pitch  Frequency // open, 10 to 5000 Hz
 	Weight UnitWeight
 	From   WeightSource
-	// Stretch is the factor κ by which tension rises with strain: κ = A·E/T, 1 to 10 000. Zero: not known, then nothing is told of its pitch when stopped.
+	// Stretch is the factor κ by which tension rises with strain: κ = A·E/T, 1 to 10 000. Zero: not known, then nothing is told of its
+	// pitch when stopped.
 	Stretch Band
-	// Stiff is the radius of what resists bending: of a plain string its own, of a wound steel one the core's. Zero: not known, stiffness left out.
+	// Stiff is the radius of what resists bending: of a plain string its own, of a wound steel one the core's. Zero: not known,
+	// stiffness left out.
 	Stiff Length
 }
 
@@ -70,9 +73,11 @@ func (s Strung) check() error {
 	return err
 }
 
-// RoundWeight is the weight per length of a plain round string, 0.1 to 3 mm thick, of a density of 500 to 20 000 kg/m³: ρπD²/4. Errors: *RangeError.
+// RoundWeight is the weight per length of a plain round string, 0.1 to 3 mm thick, of a density of 500 to 20 000 kg/m³: ρπD²/4. Errors:
+// *RangeError.
 //
-// Nylon and its like are told apart by 15 % from what this gives for their printed diameter (check of published sets): take their weight as typed or published.
+// Nylon and its like weigh up to 15 % less than this gives for their printed diameter (NylonSets, 1070 kg/m³ and more): take their
+// weight as typed or published.
 func RoundWeight(diameter Length, density Density) (UnitWeight, error) {
 	err := within(QuantityDiameter, float64(diameter), 0.1, 3)
 	if err == nil {
@@ -85,7 +90,8 @@ func RoundWeight(diameter Length, density Density) (UnitWeight, error) {
 	return UnitWeight(float64(density) * math.Pi * d * d / 4), nil
 }
 
-// PlainSteel is a plain steel string of the given diameter at pitch: weight, stretch and stiffness from the diameter. Errors: *RangeError.
+// PlainSteel is a plain steel string of the given diameter at pitch: weight, stretch and stiffness from the diameter. Errors:
+// *RangeError.
 func PlainSteel(diameter, scale Length, pitch Frequency) (Strung, error) {
 	weight, err := RoundWeight(diameter, SteelDensity)
 	if err != nil {
@@ -103,7 +109,8 @@ func PlainSteel(diameter, scale Length, pitch Frequency) (Strung, error) {
 	return s, nil
 }
 
-// Tension is (2·L·f)²·μ. Errors: *RangeError, also for a weight per length that is not known. Source: a string without stiffness, any textbook.
+// Tension is (2·L·f)²·μ. Errors: *RangeError, also for a weight per length that is not known. Source: a string without stiffness, any
+// textbook.
 func (s Strung) Tension() (Tension, error) {
 	if err := s.check(); err != nil {
 		return 0, err
@@ -112,7 +119,8 @@ func (s Strung) Tension() (Tension, error) {
 	return Tension(v * v * float64(s.Weight)), nil
 }
 
-// TotalTension is the tension of all strings together, up to twelve. Errors: ErrTooMany, and those of the first string whose own is not known.
+// TotalTension is the tension of all strings together, up to twelve. Errors: ErrTooMany, and those of the first string whose own is not
+// known.
 func TotalTension(strings []Strung) (Tension, error) {
 	if len(strings) > mostStrings {
 		return 0, ErrTooMany
@@ -128,8 +136,9 @@ func TotalTension(strings []Strung) (Tension, error) {
 	return total, nil
 }
 
-// Sideways is how hard the open string resists being pulled across at a distance from the saddle of more than 0 and less than the scale, in newtons
-// per metre: T·L/(p(L − p)). A force F displaces it by F over this. Errors: *RangeError. Source: statics of a string without stiffness.
+// Sideways is how hard the open string resists being pulled across at a distance from the saddle of more than 0 and less than the
+// scale, in newtons per metre: T·L/(p(L − p)). A force F displaces it by F over this. Errors: *RangeError. Source: statics of a string
+// without stiffness.
 func (s Strung) Sideways(at Length) (newtonsPerMetre float64, err error) {
 	t, err := s.Tension()
 	if err != nil {
@@ -141,11 +150,12 @@ func (s Strung) Sideways(at Length) (newtonsPerMetre float64, err error) {
 	return 1000 * float64(t) * float64(s.Scale/(at*(s.Scale-at))), nil
 }
 
-// Bend is the frequency of the string when what sounds of it, 10 mm to the scale, is pushed sideways at one end, 0 to 50 mm:
-// f = √((EA + cos θ·(T − EA))/μ)/2l, tan θ = sideways/l, EA = κ·T. Given at both ends of what is known of the stretch. Errors: ErrNoStretch, *RangeError.
+// Bend is the frequency of the string when what sounds of it, 10 mm to the scale, is pushed sideways at one end, 0 to 50 mm: f = √((EA
+// + cos θ·(T − EA))/μ)/2l, tan θ = sideways/l, EA = κ·T. Given at both ends of what is known of the stretch. Errors: ErrNoStretch,
+// *RangeError.
 //
-// Source: tension T + EA(1/cos θ − 1), mass per length μ·cos θ, length l/cos θ (derived); the form that Grimes, PLoS ONE 9 (2014) e102088, is known for (from
-// memory).
+// Source: tension T + EA(1/cos θ − 1), mass per length μ·cos θ, length l/cos θ (derived); the form that Grimes, PLoS ONE 9 (2014)
+// e102088, is known for (from memory).
 func (s Strung) Bend(sounding, sideways Length) (low, high Frequency, err error) {
 	t, err := s.Tension()
 	if err == nil {
@@ -178,8 +188,9 @@ func (s Strung) stretchKnown() error {
 	return within(QuantityStretch, s.Stretch.High, s.Stretch.Low, mostStretch)
 }
 
-// RoundStretch is the factor κ of a plain string: E/(ρ·(2Lf)²), whatever its diameter; the modulus 0.5 to 500 GPa. Errors: *RangeError, also for a factor beyond 1 to
-// 10 000. Source: κ = A·E/T with T = (2Lf)²·ρA. Not for nylon: its modulus depends on tension, age and speed.
+// RoundStretch is the factor κ of a plain string: E/(ρ·(2Lf)²), whatever its diameter; the modulus 0.5 to 500 GPa. Errors: *RangeError,
+// also for a factor beyond 1 to 10 000. Source: κ = A·E/T with T = (2Lf)²·ρA. Not for nylon: its modulus depends on tension, age and
+// speed.
 func RoundStretch(modulus Modulus, density Density, scale Length, pitch Frequency) (float64, error) {
 	err := within(QuantityModulus, float64(modulus), 0.5e9, 500e9)
 	if err == nil {
@@ -199,8 +210,8 @@ func RoundStretch(modulus Modulus, density Density, scale Length, pitch Frequenc
 	return kappa, within(QuantityStretch, kappa, 1, mostStretch)
 }
 
-// MeasuredStretch is the factor κ = 2R + 1 of a string whose frequency was measured to rise by R = (L/f)·df/dL, 0 to 1000, as it was stretched by length. Errors:
-// *RangeError. Source: Anderson and Beausoleil, J. Acoust. Soc. Am. 156 (2024) 683.
+// MeasuredStretch is the factor κ = 2R + 1 of a string whose frequency was measured to rise by R = (L/f)·df/dL, 0 to 1000, as it was
+// stretched by length. Errors: *RangeError. Source: Anderson and Beausoleil, J. Acoust. Soc. Am. 156 (2024) 683.
 func MeasuredStretch(r float64) (float64, error) {
 	if err := within(QuantityStretch, r, 0, 1000); err != nil {
 		return 0, err

@@ -20,7 +20,8 @@ func TestNotesOfEqualTemperament(t *testing.T) {
 			near(t, row[0]+" as published", f, Frequency(number(t, row[3])), 0.005)
 		}
 	}
-	// 80 Hz is +49 cents from D♯2 (a manual for sound analysis): 48.682058; 1 Hz is 8 cents at 220 Hz and 5 at E4 (Anderson and Beausoleil): 7.8514, 5.2441
+	// 80 Hz is +49 cents from D♯2 (a manual for sound analysis): 48.682058; 1 Hz is 8 cents at 220 Hz and 5 at E4 (Anderson and
+	// Beausoleil): 7.8514, 5.2441
 	near(t, "80 Hz", Frequency(80).CentsFrom(hertz(39)), 48.682058, 5e-7)
 	near(t, "221 Hz", Frequency(221).CentsFrom(220), 1200*Cents(math.Log2(221.0/220)), 1e-9)
 	near(t, "small change at 220 Hz", Frequency(220+1e-6).CentsFrom(220)*1e6, 1731.234049/220, 1e-3)
@@ -190,7 +191,8 @@ func TestSidewaysStiffness(t *testing.T) {
 		near(t, "Sideways", must(s.Sideways(at)), want, 5.1e-3)
 	}
 	near(t, "of the three digits", must(s.Sideways(80)), 998.239, 5e-4)
-	// Zollner, Physics of the Electric Guitar, 1.5: 6 to 10 cm from the bridge 1000 to 2000 N/m, some 2 mm, 2 to 4 mJ: ½·k·(2 mm)² = 2 and 4 mJ
+	// Zollner, Physics of the Electric Guitar, 1.5: 6 to 10 cm from the bridge 1000 to 2000 N/m, some 2 mm, 2 to 4 mJ: ½·k·(2 mm)² = 2
+	// and 4 mJ
 	for k, want := range map[float64]float64{1000: 2, 2000: 4} {
 		near(t, "energy", 0.5*k*0.002*0.002*1000, want, 1e-12)
 	}
@@ -204,7 +206,8 @@ func TestSidewaysStiffness(t *testing.T) {
 }
 
 func TestBending(t *testing.T) {
-	// .009 in, 648 mm, E4, E 200 GPa, at fret 12 (324 mm): 659.255 → 664.672, 680.654, 706.45 Hz; 14.1674, 55.3007, 119.701 cents (computed in double precision)
+	// .009 in, 648 mm, E4, E 200 GPa, at fret 12 (324 mm): 659.255 → 664.672, 680.654, 706.45 Hz; 14.1674, 55.3007, 119.701 cents
+	// (computed in double precision)
 	s := must(PlainSteel(0.009*Inch, 648, hertz(64)))
 	kappa := must(RoundStretch(200e9, SteelDensity, 648, hertz(64)))
 	s.Stretch = Band{kappa, kappa}
@@ -223,8 +226,9 @@ func TestBending(t *testing.T) {
 		printed(t, "cents", low.CentsFrom(hertz(76)), c.cents)
 	}
 	near(t, "not bent", must2(s.Bend(324, 0)), hertz(76), 1e-9)
-	// A whole tone at mid-string, a public page on bends of 2013: stretch 1.2 mm, sideways 19.7 mm. Tension must rise by 2^(4/12) (the page's text says 2^(2/12), which does not
-	// give its own numbers): extra 15.2831 N of EA = κT, stretch 1.20646 mm, sideways 19.7802 mm. tolerance 3 %.
+	// A whole tone at mid-string, a public page on bends of 2013: stretch 1.2 mm, sideways 19.7 mm. Tension must rise by 2^(4/12) (the
+	// page's text says 2^(2/12), which does not give its own numbers): extra 15.2831 N of EA = κT, stretch 1.20646 mm, sideways 19.7802
+	// mm. tolerance 3 %.
 	tension := float64(must(s.Tension()))
 	extra := tension * (math.Pow(2, 4.0/12) - 1)
 	near(t, "extra", extra, 15.2831, 5e-5)

@@ -16,16 +16,18 @@ func Styles() []Style { return []Style{StyleLight, StyleMixed, StyleHard} }
 // UsualPluck is where a string is plucked as a rule, as a share of the scale from the saddle (common practice, no source).
 const UsualPluck = 0.16
 
-// styleStops are the stops that a style is judged at: the open string asks for the nut, and few play hard beyond fret 12 (common practice, no source).
+// styleStops are the stops that a style is judged at: the open string asks for the nut, and few play hard beyond fret 12 (common
+// practice, no source).
 const styleStops = 12
 
 // lightestShare is how much less room the lightest players of a style need than its hardest (common practice, no source).
 const lightestShare = 0.8
 
-// StyleTouch is the room that a style needs on the outer string of one side of a family's instruments. Nobody has published it, and it has no sense
-// outside this model: it is the room, at the worst of stops 1 to 12, that the family's usual first-fret gap and height give over the middle of its usual
-// relief, when both are at the low end (light), in the middle (mixed) or at the high end (hard), each style reaching down to the one before it. So a usual height suits the usual
-// style by definition, and a person's own buzz tests (TouchOf) are better than this. Common practice, no source. ok is false for no such family.
+// StyleTouch is the room that a style needs on the outer string of one side of a family's instruments. Nobody has published it, and it
+// has no sense outside this model: it is the room, at the worst of stops 1 to 12, that the family's usual first-fret gap and height
+// give over the middle of its usual relief, when both are at the low end (light), in the middle (mixed) or at the high end (hard), each
+// style reaching down to the one before it. So a usual height suits the usual style by definition, and a person's own buzz tests
+// (TouchOf) are better than this. Common practice, no source. ok is false for no such family.
 func StyleTouch(id FamilyID, side Side, style Style) (needs Interval, ok bool) {
 	f, ok := FamilyOf(id)
 	if !ok || side > TrebleSide || style > StyleHard {
