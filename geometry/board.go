@@ -82,7 +82,8 @@ func (b *board) fret(q Quantity, fret, low int) error {
 //
 // Source: a beam bent by the same moment everywhere is an arc of a circle, and at these depths a parabola to a millionth of a
 // millimetre (Euler and Bernoulli's beam). A real neck tapers: its shape may differ from this by a fifth (from memory). The straight
-// tongue is an assumption.
+// tongue is an assumption. This is a bow; the tilt of the board about the nut that Anderson and Beausoleil call relief is another
+// thing.
 func (n Neck) Top(fret int, relief Length) (Length, error) {
 	b, err := n.board()
 	if err == nil {

@@ -184,6 +184,9 @@ func TestTheLowestHeightHasJustTheRoomThatTheTouchNeeds(t *testing.T) {
 			if suits.Beyond || suits.Gap.Low == 0 {
 				continue
 			}
+			alone := play
+			alone.From, alone.To = suits.Stop, suits.Stop
+			near(t, "the stop that decides", must(p.LowestFor(alone, fret, 0)).Gap.High, suits.Gap.High, 1e-12)
 			// with everything known exactly the range is a point
 			exactly := must(NewPath(n, Exactly(k.relief.Low), GapReading{k.first.Fret, k.first.Held, Exactly(k.first.Gap.Low)},
 				GapReading{k.second.Fret, k.second.Held, Exactly(k.second.Gap.Low)}))

@@ -150,6 +150,16 @@ func TestChangesAtSaddleAndNutMoveEveryClearanceByTheirLeverage(t *testing.T) {
 	near(t, "pressed at 2: 1/(1 − 36.4817/70.9158)", 1/(1-float64(must(FretDistance(650, 1))/must(FretDistance(650, 2)))), 2.0595, 5e-5)
 }
 
+func TestPathsMadeFromOnePathDoNotDisturbEachOther(t *testing.T) {
+	p := must(plain(t, guitar, Interval{}, Exactly(0.5), Exactly(2)).LowerSaddle(Exactly(0.1)))
+	a := must(p.LowerSaddle(Exactly(1)))
+	before := a.Saddle()
+	must(p.LowerSaddle(Exactly(2)))
+	if a.Saddle() != before {
+		t.Errorf("%v became %v", before, a.Saddle())
+	}
+}
+
 func TestWantedGapsAreCarriedThroughThePathAlone(t *testing.T) {
 	p := plain(t, guitar, Exactly(0.2), Exactly(0.6), Exactly(2.4))
 	w := must(p.WithGap(12, 0, Exactly(2)))

@@ -184,6 +184,16 @@ func TestPathSoundsAsTheModelDoes(t *testing.T) {
 	}
 }
 
+func TestAStringThatLiesOnTheFretIsNotStretchedThere(t *testing.T) {
+	// a hump of 0.5 mm and no gap at frets 1 and 12: at fret 6 the string would run through the board; there is no strain, and a flat string has no other error
+	p := plain(t, guitar, Exactly(-0.5), Exactly(0), Exactly(0))
+	s := must(PlainSteel(0.012*Inch, 650, hertz(64)))
+	s.Stiff = 0
+	r := must(p.Sharp(s, 6, 0))
+	near(t, "low", r.Low, 0, 0.002)
+	near(t, "high", r.High, 0, 0.002)
+}
+
 // Whatever the readings allow between their ends sounds between the ends of the range.
 func TestErrorsBetweenTheEndsOfTheReadings(t *testing.T) {
 	steel := must(PlainSteel(0.016*Inch, 650, hertz(59)))

@@ -76,7 +76,7 @@ func (s Strung) check() error {
 // RoundWeight is the weight per length of a plain round string, 0.1 to 3 mm thick, of a density of 500 to 20 000 kg/m³: ρπD²/4. Errors:
 // *RangeError.
 //
-// Nylon and its like weigh up to 15 % less than this gives for their printed diameter (NylonSets, 1070 kg/m³ and more): take their
+// Nylon and its like weigh up to 15 % less than this gives for their printed diameter (NylonSets against 1070 kg/m³ and more): take their
 // weight as typed or published.
 func RoundWeight(diameter Length, density Density) (UnitWeight, error) {
 	err := within(QuantityDiameter, float64(diameter), 0.1, 3)
