@@ -65,13 +65,17 @@ func (p Path) span(f form) Interval {
 
 // combine is the range of n·nut + s·saddle + r·relief + plain + what rest weighs, without making the form.
 func (p Path) combine(n, s, r, plain float64, rest form) Interval {
-	mid := n*p.nut.plain + s*p.saddle.plain + r*p.relief.plain + plain
-	i := Interval{Length(mid), Length(mid)}
+	low := n*p.nut.plain + s*p.saddle.plain + r*p.relief.plain + plain
+	high := low
 	for j, k := range p.known {
 		w := n*p.nut.weight(j) + s*p.saddle.weight(j) + r*p.relief.weight(j) + rest.weight(j)
-		i = i.Plus(k.Times(w))
+		a, b := w*float64(k.Low), w*float64(k.High)
+		if w < 0 {
+			a, b = b, a
+		}
+		low, high = low+a, high+b
 	}
-	return i
+	return Interval{Length(low), Length(high)}
 }
 
 // over is what makes a gap: how much of it comes from the nut, the saddle, the relief, and from nothing that was read.
