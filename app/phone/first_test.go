@@ -59,12 +59,12 @@ func TestNotKnowingLeadsOn(t *testing.T) {
 	w.choose(0, 0, mm.AimFor(mark("2.40"), mark("1.85")))
 	w.answer(job.AskRoom, job.RoomUnsure)
 	w.On(words.StandQuestion().Title)
+	w.Says(words.Caution(job.AskRoom, job.RoomUnsure))
 	w.Tap(words.IDontKnow())
 	// Half of (2.75 − 2.40)/0.5 is 0.35, half of (2.25 − 1.85)/0.5 is 0.40, each with 0.10; a sixth of the difference outwards: 0.4417 and 0.5083,
 	// less 0.10.
 	w.On(words.PlanTitle(job.PlanGo, 1))
 	w.ends("0.30 mm", "0.40 mm")
-	w.Says(words.Caution(job.AskRoom, job.RoomUnsure))
 }
 
 // Somebody without any rule reads by what fits under the string.

@@ -223,7 +223,7 @@ func TestWholeJobInMillimetres(t *testing.T) {
 	w.answer(job.AskUnder, job.UnderClear)
 	w.answer(job.AskFollow, job.FollowPencil)
 	w.On(words.MarkTitle())
-	w.Says("0.30 mm up at bass, 0.30 mm at treble")
+	w.Says("0.30 mm at bass, 0.30 mm at treble")
 	w.Tap(words.Marked())
 	w.look(1, 8, job.Clear, job.Clear, job.Clear)        // asked for 0.15/0.09
 	w.look(3, -2, job.Touched, job.Touched, job.Touched) // asked for a quarter of 9 more
@@ -334,10 +334,10 @@ func TestWholeJobInInches(t *testing.T) {
 	w.On(words.SaveTitle())
 	w.Tap(words.SaveButton())
 	w.On(words.FinishedTitle())
-	w.rows("Bass string; 0.078 to 0.094 in; was 0.109 to 0.125 in", "Treble string; 0.062 to 0.079 in; was 0.078 to 0.094 in")
+	w.rows("Bass string; 5/64 to 6/64 in; was 0.109 to 0.125 in", "Treble string; 4/64 to 5/64 in; was 0.078 to 0.094 in")
 	w.Says(words.Proven(true))
 	w.Read(words.StoryTitle(), "10 strokes; saddle 0.362 in bass, 0.3725 in treble")
 	w.Open("/")
-	w.Sees("As set " + words.Day(time.Now()) + ": 0.078 to 0.094 in bass, 0.062 to 0.079 in treble")
+	w.Sees("As set " + words.Day(time.Now()) + ": 5/64 to 6/64 in bass, 4/64 to 5/64 in treble")
 	w.Look()
 }

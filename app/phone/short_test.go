@@ -105,7 +105,7 @@ func TestWholeJobInShortForm(t *testing.T) {
 	w.taps = 0
 	w.Touch(words.BenchName())
 	w.Sees(words.OpenJobs())
-	w.Touch(`#screen a[href="` + guitarJob + `"]`)
+	w.Touch(`#screen a.card-open[href="` + guitarJob + `"]`)
 	w.onShort(false)
 	if w.taps > 2 || w.Place() != guitarJob {
 		t.Errorf("after %d taps at %s, want %s", w.taps, w.Place(), guitarJob)
@@ -136,7 +136,7 @@ func TestWholeJobInShortForm(t *testing.T) {
 	w.taps = 0
 	w.Touch(words.BenchName())
 	w.Sees(words.OpenJobs())
-	w.Touch(`#screen a[href="` + guitarJob + `"]`)
+	w.Touch(`#screen a.card-open[href="` + guitarJob + `"]`)
 	w.look(5, 0, job.Touched, job.Touched, job.Touched)
 	w.On("Stop: you are there")
 	w.Tap(words.StopHere())

@@ -53,7 +53,7 @@ func TestStopsAndACoarseRule(t *testing.T) {
 	w.On(words.MeasuredTitle())
 	w.rows("Bass string; 2 to 3 mm", "Treble string; 1 to 2 mm")
 	w.Tap(words.Answer(job.AskStrings, job.StringsGo))
-	_, why, _ := words.Stop(job.AskStrings, job.StringsGo)
+	why, _, _ := words.Stop(job.AskStrings, job.StringsGo)
 	w.Sees(why)
 	w.On(words.MeasuredTitle())
 	w.Tap(words.Answer(job.AskStrings, job.StringsStay))

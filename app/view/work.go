@@ -95,7 +95,7 @@ func (a *App) plan(r job.Record) (string, []app.UI) {
 		head = append(head, lead(reader.PlanLead(plan, r.Instrument, r.Kit)))
 	}
 	for _, f := range plan.Told() {
-		if plan.Outcome == job.PlanGo || plan.Outcome == job.PlanTooLow && f.Severity == geometry.Refuse {
+		if plan.Outcome == job.PlanGo && f.Severity != geometry.Note || plan.Outcome == job.PlanTooLow && f.Severity == geometry.Refuse {
 			head = append(head, notice(severityClass(f.Severity), reader.Finding(f)))
 		}
 	}
@@ -148,6 +148,11 @@ func (a *App) planNumbers(r job.Record, plan job.Plan) app.UI {
 	var lines []app.UI
 	for _, p := range plan.Strings {
 		lines = append(lines, app.P().Text(reader.AfterRound(r.Instrument, p)+", "+reader.WantedHeight(p.Target)))
+	}
+	for _, f := range plan.Told() {
+		if f.Severity == geometry.Note {
+			lines = append(lines, app.P().Text(reader.Finding(f)))
+		}
 	}
 	if plan.Outcome == job.PlanGo {
 		lines = append(lines, app.P().Text(reader.WholeCut(0, plan.Whole.Bass)), app.P().Text(reader.WholeCut(1, plan.Whole.Treble)))

@@ -5,6 +5,7 @@ import (
 
 	"gapwright/app/job"
 	"gapwright/app/store"
+	"gapwright/geometry"
 )
 
 // The places' names.
@@ -70,7 +71,21 @@ func (r Reader) AsSetLine(i job.Instrument) string {
 	if err != nil || err2 != nil {
 		return "As set on " + Day(i.AsSet.At)
 	}
-	return "As set " + Day(i.AsSet.At) + ": " + r.Span(bass) + " bass, " + r.Span(treble) + " treble"
+	return "As set " + Day(i.AsSet.At) + ": " + r.asSet(i, 0, bass) + " bass, " + r.asSet(i, i.Last(), treble) + " treble"
+}
+
+// asSet says a course's baseline: as it was read where it was read once.
+func (r Reader) asSet(i job.Instrument, course int, all geometry.Interval) string {
+	var reads []job.Read
+	for _, read := range i.AsSet.Readings {
+		if read.String == course {
+			reads = append(reads, read)
+		}
+	}
+	if len(reads) == 1 {
+		return r.Reading(reads[0])
+	}
+	return r.Span(all)
 }
 
 // Mark says how safe what was entered is.

@@ -234,7 +234,7 @@ func (r Reader) PlanLead(p job.Plan, i job.Instrument, kit job.Kit) string {
 		if p.HalfWay {
 			return "Half-way at first. Then measure and decide."
 		}
-		return "Here no string ends too low, wherever it stands between its marks."
+		return "Even at worst, no string ends too low."
 	case job.PlanThere:
 		return "Both strings are at the wanted height or under it, as far as these readings go. Nothing should come off."
 	case job.PlanClose:
@@ -571,7 +571,7 @@ func DoesNotFit() string { return "This reading does not fit" }
 
 // Expected says what was to be expected of it.
 func (r Reader) Expected(i job.Instrument, c job.Compared) string {
-	return CourseTitle(i, c.Course) + ": expected " + r.Span(c.Predicted) + ". Read again first."
+	return CourseTitle(i, c.Course) + ": expected " + r.Span(c.Predicted) + ". Read again."
 }
 
 // Verdict says what a reading shows of a wish.
