@@ -74,11 +74,11 @@ func told(t *testing.T, doc Document) string {
 		t.Fatal(err)
 	}
 	line := fmt.Sprintf("round %d, step %s", len(r.Rounds), r.Step())
-	plan, err := r.Plan()
+	bass, err := r.Before(0)
 	if errors.Is(err, geometry.ErrNoReading) {
-		return line + ", no plan yet"
+		return line + ", nothing read yet"
 	}
-	return line + fmt.Sprintf(", plan %s, bass %.3f, treble %.3f", plan.Outcome, float64(plan.Drawn.Bass), float64(plan.Drawn.Treble))
+	return line + fmt.Sprintf(", bass %.3f to %.3f, %d strokes, ended %q", float64(bass.Low), float64(bass.High), r.Current().Strokes(), r.Ended)
 }
 
 // addSamples writes what this version writes: the kit, an instrument with its baseline, and a job at every step, by line and by caliper.
