@@ -359,6 +359,23 @@ func (r Record) Present() (c Chosen, ok bool) {
 	return Chosen{}, false
 }
 
+// Sides are the saddle's ends as they lie from left to right when the strings run away from the player: bass first, treble first for the
+// left-handed.
+func (i Instrument) Sides() []int {
+	if i.LeftHanded {
+		return []int{1, 0}
+	}
+	return []int{0, 1}
+}
+
+// At is what the line removes at a side.
+func (p Plan) At(side int) geometry.Length {
+	if side == 1 {
+		return p.Drawn.Treble
+	}
+	return p.Drawn.Bass
+}
+
 // OpenOn is the job under way on an instrument, the first in the list.
 func OpenOn(jobs []Record, instrument string) (Record, bool) {
 	for _, r := range jobs {

@@ -88,7 +88,11 @@ func (a *App) plan(r job.Record) (string, []app.UI) {
 	head := []app.UI{title(words.PlanTitle(plan.Outcome, len(r.Rounds)))}
 	switch plan.Outcome {
 	case job.PlanGo:
-		head = append(head, app.Div().Class("ends").Body(a.endNumber(r, 0, plan.Drawn.Bass), a.endNumber(r, 1, plan.Drawn.Treble)), lead(reader.PlanLead(plan, r.Instrument, r.Kit)))
+		var ends []app.UI
+		for _, side := range r.Instrument.Sides() {
+			ends = append(ends, a.endNumber(side, plan.At(side)))
+		}
+		head = append(head, app.Div().Class("ends").Body(ends...), lead(reader.PlanLead(plan, r.Instrument, r.Kit)))
 	case job.PlanTooLow:
 		head = append(head, notice("stop", reader.PlanLead(plan, r.Instrument, r.Kit)))
 	default:
@@ -139,7 +143,7 @@ func (a *App) finer(r job.Record, course int) []app.UI {
 	return a.otherWay(r, course, false, true)
 }
 
-func (a *App) endNumber(r job.Record, side int, cut geometry.Length) app.UI {
+func (a *App) endNumber(side int, cut geometry.Length) app.UI {
 	return app.Div().Class("end").Body(app.Span().Class("end-number").Text(a.reader().CutNumber(cut)), app.Span().Class("end-name").Text(words.SideTitle(side)))
 }
 
@@ -283,13 +287,17 @@ func (a *App) sand(r job.Record) (string, []app.UI) {
 		var others []app.UI
 		switch {
 		case coach.Verdict == geometry.AtLine && uneven:
-			others = append(others, a.button("quiet", words.OtherEndOnly(), func(app.Context) { a.picked["onward"] = 1 }))
+			others = append(others, a.button("quiet", words.OtherEndOnly(), func(app.Context) { a.picked["onward"], a.picked["strokes"] = 1, 3 }))
 		case coach.Verdict == geometry.PastLine && !coach.ByCaliper:
 			others = append(others, a.button("quiet", words.WrongTap(), func(app.Context) { a.picked["onward"], a.picked["strokes"] = 1, 0 }))
 		}
 		if a.picked["onward"] == 0 {
 			return "there", append(head, a.trouble(), foot(a.button("main", words.StopHere(), func(app.Context) { a.tell(job.Did{Step: job.Sand}) }), others...),
 				more(words.More(), words.SandMore(r.Kit.Grit)))
+		}
+		head = []app.UI{title(words.LookQuestion()), lead(words.LookAgain())}
+		if coach.Verdict == geometry.AtLine {
+			head = []app.UI{title(words.OtherEndOnly()), lead(words.OverTheEdge())}
 		}
 	}
 	head = append(head, notice("caution", words.StepCaution(job.Sand)))

@@ -72,6 +72,14 @@ func (r Reader) Fine(l geometry.Length) string { return r.digits(l, r.fine()) + 
 // FineUp says a height on the caliper that must not be undercut.
 func (r Reader) FineUp(l geometry.Length) string { return r.Fine(l.RoundUp(r.fine())) }
 
+// About says a length to a millimetre or a tenth of an inch: for what is only usual.
+func (r Reader) About(l geometry.Length) string {
+	if r.Unit == job.Inch {
+		return r.digits(l, geometry.Inch/10) + " in"
+	}
+	return r.digits(l, geometry.Millimetre) + " mm"
+}
+
 // Down says a length that must not be exceeded: rounded down.
 func (r Reader) Down(l geometry.Length) string { return r.Length(l.RoundDown(r.step())) }
 

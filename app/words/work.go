@@ -751,6 +751,14 @@ func WrongTap() string { return "That was a wrong tap" }
 // OtherEndOnly is the button for sanding on at the end that has some left.
 func OtherEndOnly() string { return "Sand the other end only" }
 
+// OverTheEdge says how to spare an end that is there.
+func OverTheEdge() string {
+	return "Let the end that is there hang over the paper’s edge. Two or three strokes."
+}
+
+// LookAgain asks for the look that was tapped wrongly.
+func LookAgain() string { return "Tap what you really see. The strokes stay as they were." }
+
 // An old strip under the saddle.
 func StripTitle() string { return "Take the strip out first" }
 func KeepStrip() string  { return "Keep the strip, go on" }
