@@ -147,3 +147,31 @@ func (i Instrument) Check() error {
 	_, err := i.Leverage(i.ReadFret(), i.Held)
 	return err
 }
+
+// ScaleLength is the scale length as given, or what is usual.
+func (i Instrument) ScaleLength() geometry.Length { return i.Scale.LengthOr(i.Kind().Scale) }
+
+// UsualNut is about how high a course stands over the fret tops at the nut, for a picture: the usual gap at fret 1, which is a little less.
+func (i Instrument) UsualNut(course int) geometry.Length {
+	f := i.Kind().FirstFret
+	return i.between([2]geometry.Length{f[0].Middle(), f[1].Middle()}, course)
+}
+
+// Sides are the saddle's ends as they lie from left to right when the strings run away from the player: bass first, treble first for the
+// left-handed.
+func (i Instrument) Sides() []int {
+	if i.LeftHanded {
+		return []int{1, 0}
+	}
+	return []int{0, 1}
+}
+
+// OpenOn is the job under way on an instrument, the first in the list.
+func OpenOn(jobs []Record, instrument string) (Record, bool) {
+	for _, r := range jobs {
+		if r.Instrument.ID == instrument {
+			return r, true
+		}
+	}
+	return Record{}, false
+}

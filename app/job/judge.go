@@ -1,0 +1,129 @@
+package job
+
+import (
+	"time"
+
+	"gapwright/geometry"
+)
+
+// What the new readings suggest making of a round.
+
+// Likely is what the readings suggest making of a finished round.
+func (r Record) Likely() Outcome {
+	if r.Reached() {
+		return Done
+	}
+	best := Keep
+	for _, c := range r.Compare() {
+		switch c.Verdict {
+		case geometry.TooLow:
+			if c.Read.High < c.Floor {
+				return TooMuch
+			}
+		case geometry.StillHigh:
+			best = Again
+		}
+	}
+	return best
+}
+
+// Standing is what a course's standing readings allow, before or after the work; the zero interval when there are none.
+func (r Record) Standing(course int, after bool) geometry.Interval {
+	read := r.Before
+	if after {
+		read = r.After
+	}
+	i, err := read(course)
+	if err != nil {
+		return geometry.Interval{}
+	}
+	return i
+}
+
+// StaleCourse tells whether a course's readings are too old at now.
+func (r Record) StaleCourse(course int, after bool, now time.Time) bool {
+	for _, t := range r.Readings(course, after) {
+		if age := now.Sub(t.At); age > TooOld || -age > TooOld {
+			return true
+		}
+	}
+	return false
+}
+
+// Final lists the courses as they were last read, with what they were before the first round; the predictions are those of the last round.
+func (r Record) Final() []Compared {
+	round := r.state.round()
+	all := r.Compare()
+	if len(all) == 0 && len(round.After) == 0 && !round.MaterialGone() {
+		for course := range r.Instrument.Kind().Courses {
+			if read, err := r.Before(course); err == nil {
+				all = append(all, Compared{Course: course, Read: read, Both: read})
+			}
+		}
+	}
+	for i := range all {
+		all[i].Before = geometry.Interval{}
+		if len(r.Rounds) > 0 {
+			var first []geometry.Interval
+			for _, t := range r.Rounds[0].Before {
+				if t.Read.String != all[i].Course {
+					continue
+				}
+				if t.Read.Replaces {
+					first = first[:0]
+				}
+				if read, err := t.Read.Interval(); err == nil {
+					first = append(first, read)
+				}
+			}
+			if before, err := geometry.Repeats(first, geometry.LeastHalfWidth); err == nil {
+				all[i].Before = before
+			}
+		}
+	}
+	return all
+}
+
+// MuchMissing tells whether more than a strip can put back is missing at some end (common practice, no source).
+func (r Record) MuchMissing() bool {
+	return max(r.Shortfall(0).High, r.Shortfall(r.Instrument.Last()).High) > geometry.Millimetre
+}
+
+// Missing is what one even strip under the whole saddle has to put back: for the side that is short by more.
+func (r Record) Missing() geometry.Interval {
+	bass, treble := r.Shortfall(0), r.Shortfall(r.Instrument.Last())
+	if treble.High > bass.High {
+		return treble
+	}
+	return bass
+}
+
+// DoesNotFit is the first course whose new reading does not meet what was to be expected.
+func DoesNotFit(all []Compared) (c Compared, ok bool) {
+	for _, c := range all {
+		if c.Compares && !c.Meets {
+			return c, true
+		}
+	}
+	return Compared{}, false
+}
+
+// TooWide tells whether a reading is too wide to show, at the end, that a height is reached.
+func (r Record) TooWide(course int, after bool) bool {
+	i := r.Standing(course, after)
+	lever, err := r.Instrument.Leverage(r.Instrument.ReadFret(), r.Instrument.Held)
+	return err == nil && i.High > 0 && geometry.Judge(i, i.Middle(), lever) == geometry.CannotTell
+}
+
+// Uneven tells whether the round ends although an end of the saddle has some left: the other end has given what it may.
+func (r Record) Uneven(c Coach) bool {
+	if c.ByCaliper {
+		return max(c.LeftBass.Low, c.LeftTreble.Low) > geometry.Millimetre/20
+	}
+	work := r.Current().Work
+	if len(work) == 0 {
+		return false
+	}
+	look, ok := work[len(work)-1].Fact.(Looked)
+	return ok && (look.Bass == Clear || look.Treble == Clear)
+}
