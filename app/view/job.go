@@ -75,10 +75,13 @@ func (a *App) where(r job.Record, step job.Step) app.UI {
 		}
 	}
 	said := words.StepName(step)
-	if n < len(steps) {
+	if r.Ended == job.Away { // put away is not done
+		n, said = -1, words.PutAwayTitle()
+	}
+	if n >= 0 && n < len(steps) {
 		said = words.StepOf(n+1, step)
 	}
-	if len(r.Rounds) > 1 {
+	if len(r.Rounds) > 1 && r.Ended != job.Away {
 		said = words.Rounds(len(r.Rounds)) + ", " + words.StepName(step)
 	}
 	return app.Div().Class("where").Body(
