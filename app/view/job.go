@@ -192,6 +192,9 @@ func (a *App) jobMenu(r job.Record, step job.Step) app.UI {
 		if step == job.Choose || step == job.MakePlan || step == job.Measure || step == job.MeasureAgain {
 			items = append(items, a.button("quiet", words.ChangedStrings(), func(app.Context) { a.tell(job.Strung{}) }), soft(words.ChangedStringsMore()))
 		}
+		if step == job.MeasureAgain {
+			items = append(items, a.button("quiet", words.SkipMeasure(), func(app.Context) { a.tell(job.Skipped{Step: step}) }), soft(words.Skip(step)))
+		}
 		items = append(items,
 			a.textField("note", words.NoteLabel()),
 			a.button("quiet", words.AddNote(), func(app.Context) {

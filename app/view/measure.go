@@ -193,8 +193,19 @@ func (a *App) byRule(r job.Record, course int, again, reread bool) []app.UI {
 	down := a.button("step-button", "−", move(-1)).Aria("label", words.OneMarkDown())
 	up := a.button("step-button", "+", move(1)).Aria("label", words.OneMarkUp())
 	return append(body, a.takeFoot(r, course, again, reread, words.MarkSeen(kit.Mark(lit), kit.Mark(lit+1)), take, down, up),
-		app.Div().Class("menu").Body(a.button("quiet", words.OtherWays(), func(app.Context) { a.picked["way"] = 1 })),
+		app.Div().Class("menu").Body(a.belowRule(kit), a.button("quiet", words.OtherWays(), func(app.Context) { a.picked["way"] = 1 })),
 		more(words.More(), words.ReadMore()))
+}
+
+// belowRule is for a rule whose blank reaches above the string: it cannot be used there.
+func (a *App) belowRule(kit job.Kit) app.UI {
+	if kit.Zero != job.ZeroInside {
+		return app.Div()
+	}
+	return a.button("quiet", words.NoMarkLight(), func(app.Context) {
+		a.picked["way"] = 1
+		a.problem[""] = a.reader().Error(geometry.ErrBelowRule)
+	})
 }
 
 // takeFoot is the main button that takes a reading, between the two that move it by one mark where there are marks. A further reading of a

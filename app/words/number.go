@@ -66,12 +66,6 @@ func (r Reader) fine() geometry.Length {
 	return geometry.Millimetre / 100
 }
 
-// Fine says a length as a caliper shows it: hundredths of a millimetre, thousandths of an inch.
-func (r Reader) Fine(l geometry.Length) string { return r.digits(l, r.fine()) + " " + r.UnitName() }
-
-// FineUp says a height on the caliper that must not be undercut.
-func (r Reader) FineUp(l geometry.Length) string { return r.Fine(l.RoundUp(r.fine())) }
-
 // About says a length to a millimetre or a tenth of an inch: for what is only usual.
 func (r Reader) About(l geometry.Length) string {
 	if r.Unit == job.Inch {

@@ -156,7 +156,7 @@ func TestNobodyReadsTheOtherUnit(t *testing.T) {
 		if unit == job.MM {
 			foreign = regexp.MustCompile(`\d ?(in|thou)\b|\d"|inch`)
 		}
-		said := []string{r.Bare(2), r.Length(2), r.Fine(2), r.Down(2), r.Up(2), r.Span(geometry.Interval{Low: 1, High: 2}), r.PlanLead(plan, i, job.Kit{}),
+		said := []string{r.Bare(2), r.Length(2), r.Down(2), r.Up(2), r.Span(geometry.Interval{Low: 1, High: 2}), r.PlanLead(plan, i, job.Kit{}),
 			r.Finding(geometry.Finding{Kind: geometry.ExposureTooLow, Severity: geometry.Refuse, Length: 1}),
 			r.ShimAsk(geometry.Interval{Low: 1, High: 2}, true).Lead, strings.Join(words.ZeroQuestion().More, " "), strings.Join(words.Question(job.AskFollow, job.Kit{}).More, " "),
 			strings.Join(r.ShimAsk(geometry.Interval{Low: 0.5, High: 0.8}, false).More, " "),

@@ -45,29 +45,26 @@ func MarkSeen(lit, dark job.Typed) string {
 }
 
 // The rule control's small words.
-func LightHere() string    { return "light" }
-func NoLightHere() string  { return "no light" }
-func Higher() string       { return "Higher" }
-func Lower() string        { return "Lower" }
-func OneMarkUp() string    { return "One mark higher" }
-func OneMarkDown() string  { return "One mark lower" }
-func OtherWays() string    { return "No rule to hand?" }
-func UseTheRule() string   { return "Use the rule" }
-func ReadButton() string   { return "Take this reading" }
-func RulePicture() string  { return "The rule on end under the string" }
-func NoMarkLight() string  { return "No mark shows light" }
-func ReadAgain() string    { return "Read again" }
-func GoOn() string         { return "Go on" }
-func Back() string         { return "Back" }
-func Cancel() string       { return "Cancel" }
-func Undo() string         { return "Undo" }
-func More() string         { return "How, and why" }
-func Numbers() string      { return "The numbers" }
-func IDontKnow() string    { return "I don’t know" }
-func Correct() string      { return "The new one is right" }
-func ReadTwice() string    { return "A second reading: it must agree with the first." }
-func ReplaceIt() string    { return "The first was wrong" }
-func HowReadAgain() string { return "What is this reading?" }
+func LightHere() string   { return "light" }
+func NoLightHere() string { return "no light" }
+func Higher() string      { return "Higher" }
+func Lower() string       { return "Lower" }
+func OneMarkUp() string   { return "One mark higher" }
+func OneMarkDown() string { return "One mark lower" }
+func OtherWays() string   { return "No rule to hand?" }
+func UseTheRule() string  { return "Use the rule" }
+func ReadButton() string  { return "Take this reading" }
+func RulePicture() string { return "The rule on end under the string" }
+func NoMarkLight() string { return "No mark shows light" }
+func ReadAgain() string   { return "Read again" }
+func GoOn() string        { return "Go on" }
+func Back() string        { return "Back" }
+func Undo() string        { return "Undo" }
+func More() string        { return "How, and why" }
+func Numbers() string     { return "The numbers" }
+func IDontKnow() string   { return "I don’t know" }
+func ReadTwice() string   { return "A second reading: it must agree with the first." }
+func ReplaceIt() string   { return "The first was wrong" }
 
 // RulePictureText describes the control for those who do not see it.
 func RulePictureText(lit, dark job.Typed) string {
@@ -252,9 +249,6 @@ func (r Reader) PlanLead(p job.Plan, i job.Instrument, kit job.Kit) string {
 	return ""
 }
 
-// CutAt says the cut at an end, for the picture.
-func (r Reader) CutAt(l geometry.Length) string { return r.Length(l) }
-
 // WholeCut tells the whole cut as the range it is.
 func (r Reader) WholeCut(side int, i geometry.Interval) string {
 	return SideTitle(side) + ": " + r.Span(i) + " in all, over one or more rounds"
@@ -320,22 +314,13 @@ func KeepAsItIs() string   { return "Leave it as it is" }
 // AcceptTarget is the button that accepts the height that a straight underside asks for.
 func (r Reader) AcceptTarget(l geometry.Length) string { return "Yes, " + r.Length(l) }
 
-func RoundOfHalf() string    { return "half-way round" }
 func SaddlePicture() string  { return "The saddle from the front, with the line to stop at" }
 func EdgeCounts() string     { return "this edge counts" }
-func Wasted() string         { return "comes off" }
-func BassLetter() string     { return "B" }
-func TrebleLetter() string   { return "T" }
 func Magnified(n int) string { return "drawn " + Number(n) + " × as deep" }
 
 // SaddlePictureText describes the picture of the cut.
 func (r Reader) SaddlePictureText(bass, treble geometry.Length) string {
 	return "A straight line along the underside: " + r.Length(bass) + " up at the bass end, " + r.Length(treble) + " up at the treble end. What is below it comes off."
-}
-
-// SidePictureText describes the side view.
-func (r Reader) SidePictureText(i job.Instrument, p job.PlannedString) string {
-	return r.AfterRound(i, p)
 }
 
 // MarkTitle heads the marking.
@@ -536,12 +521,10 @@ var smoothMore = []string{
 	"The edges: one light stroke each, no rounding.",
 }
 
-func Smoothed() string     { return "I smoothed it" }
-func SkipForNow() string   { return "Leave it rough" }
-func SkipMeasure() string  { return "Don’t measure" }
-func AnotherLook() string  { return "Look again" }
-func AnswerAgain() string  { return "It is put right" }
-func UnderstoodGo() string { return "Go on with care" }
+func Smoothed() string    { return "I smoothed it" }
+func SkipForNow() string  { return "Leave it rough" }
+func SkipMeasure() string { return "Don’t measure" }
+func AnswerAgain() string { return "It is put right" }
 
 // VerdictTitle heads the comparison after the work.
 func VerdictTitle(all []job.Compared) string {
@@ -587,11 +570,6 @@ func Verdict(v geometry.Verdict) string {
 		return "cannot tell"
 	}
 	return ""
-}
-
-// ComparedLine tells one string after the work.
-func (r Reader) ComparedLine(i job.Instrument, c job.Compared) string {
-	return CourseTitle(i, c.Course) + ": " + r.Span(c.Read) + ", wanted " + r.Length(c.Target) + " – " + Verdict(c.Verdict)
 }
 
 // ComparedMore tells what was expected of it.
