@@ -141,3 +141,27 @@ func (m Marks) Spaces() int {
 
 // Papers are the papers to choose from, coarse to fine (common practice, no source).
 func Papers() []int { return []int{80, 120, 150, 220, 320, 400} }
+
+// Ways are the ways of reading other than by rule that the kit may have: what is to hand first, what was said not to be there left out.
+func (k Kit) Ways() []Way {
+	var ways []Way
+	for _, wanted := range []Has{Yes, NotAsked} {
+		for _, w := range []struct {
+			way Way
+			has Has
+		}{{ByFeeler, k.Feelers}, {ByCards, k.Cards}, {ByCaliper, k.Caliper}} {
+			if w.has == wanted {
+				ways = append(ways, w.way)
+			}
+		}
+	}
+	if len(ways) == 0 { // then something will have to be borrowed
+		return []Way{ByFeeler, ByCards, ByCaliper}
+	}
+	return ways
+}
+
+// Follows tells whether the kit may have what an answer wants to watch while sanding.
+func (k Kit) Follows(a Answer) bool {
+	return !(a == FollowCaliper && k.Caliper == No || a == FollowCards && k.Cards == No)
+}

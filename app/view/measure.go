@@ -226,8 +226,8 @@ func (a *App) takeFoot(r job.Record, course int, again, reread bool, label strin
 
 // otherWay reads by caliper, feelers or cards, in the person's unit.
 func (a *App) otherWay(r job.Record, course int, again, reread bool) []app.UI {
-	ways := []job.Way{job.ByFeeler, job.ByCards, job.ByCaliper}
-	way := ways[max(0, a.picked["way"]-1)]
+	ways := r.Kit.Ways()
+	way := ways[min(max(0, a.picked["way"]-1), len(ways)-1)]
 	unit := string(r.Kit.Unit)
 	var chips []app.UI
 	for i, w := range ways {

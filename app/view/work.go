@@ -262,7 +262,7 @@ func (a *App) papers(r job.Record) app.UI {
 			a.keepKit(kit)
 		}))
 	}
-	return fold(words.PaperTitle(), app.Div().Class("chips").Body(chips...), soft(words.PaperMore()))
+	return fold(words.PaperTitle(r.Kit.Grit), app.Div().Class("chips").Body(chips...), soft(words.PaperMore()))
 }
 
 // sand coaches: so many strokes, then a check. The first stroke waits until everything before it is safely stored.

@@ -708,7 +708,13 @@ func finerMeans(kit job.Kit) string {
 }
 
 // Paper is the row of sanding papers, with what it is for.
-func PaperTitle() string { return "Paper" }
+func PaperTitle(grit int) string {
+	if grit == 0 {
+		return "Paper"
+	}
+	return "Paper: " + Paper(grit)
+}
+
 func PaperMore() string {
 	return "Coarse paper takes more with each stroke, so the first checks come sooner."
 }
