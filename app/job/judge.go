@@ -62,32 +62,30 @@ func (r Record) Final() []Compared {
 		}
 	}
 	for i := range all {
-		all[i].Before = geometry.Interval{}
-		if len(r.Rounds) > 0 {
-			var first []geometry.Interval
-			for _, t := range r.Rounds[0].Before {
-				if t.Read.String != all[i].Course {
-					continue
-				}
-				if t.Read.Replaces {
-					first = first[:0]
-				}
-				if read, err := t.Read.Interval(); err == nil {
-					first = append(first, read)
-				}
-			}
-			if before, err := geometry.Repeats(first, geometry.LeastHalfWidth); err == nil {
-				all[i].Before = before
-			}
-		}
+		all[i].Before = r.first(all[i].Course)
 	}
 	return all
 }
 
-// MuchMissing tells whether more than a strip can put back is missing at some end (common practice, no source).
-func (r Record) MuchMissing() bool {
-	return max(r.Shortfall(0).High, r.Shortfall(r.Instrument.Last()).High) > geometry.Millimetre
+// first is what a course was before the first round, by the readings that held then; the zero interval when there are none.
+func (r Record) first(course int) geometry.Interval {
+	if len(r.Rounds) == 0 || len(r.Rounds[0].Before) == 0 {
+		return geometry.Interval{}
+	}
+	then := r.state
+	then.set = r.Rounds[0].Before[len(r.Rounds[0].Before)-1].set // whatever strings are on now
+	i, err := then.joint(r.Rounds[0].Before, course)
+	if err != nil {
+		return geometry.Interval{}
+	}
+	return i
 }
+
+// ThickestStrip is the thickest strip worth laying under a saddle (common practice, no source).
+const ThickestStrip = geometry.Millimetre
+
+// MuchMissing tells whether more than a strip can put back is missing at some end.
+func (r Record) MuchMissing() bool { return r.Missing().High > ThickestStrip }
 
 // Missing is what one even strip under the whole saddle has to put back: for the side that is short by more.
 func (r Record) Missing() geometry.Interval {
@@ -118,7 +116,7 @@ func (r Record) TooWide(course int, after bool) bool {
 // Uneven tells whether the round ends although an end of the saddle has some left: the other end has given what it may.
 func (r Record) Uneven(c Coach) bool {
 	if c.ByCaliper {
-		return max(c.LeftBass.Low, c.LeftTreble.Low) > geometry.Millimetre/20
+		return max(c.LeftBass.Low, c.LeftTreble.Low) > leastRound
 	}
 	work := r.Current().Work
 	if len(work) == 0 {

@@ -38,7 +38,7 @@ func (r *Record) take(e Event) error {
 		if f.Side != 0 && f.Side != 1 {
 			return refuse(RefusedCheck, nil)
 		}
-		if err := f.check(); err != nil {
+		if err := f.Check(); err != nil {
 			return refuse(RefusedCheck, err)
 		}
 		if step.order() > Sand.order() {
@@ -390,8 +390,8 @@ func (t limit) check() error {
 	return nil
 }
 
-// check tells whether the numbers can be those of a saddle (limits: common practice, no source).
-func (s Stood) check() error {
+// Check tells whether the numbers can be those of a saddle (limits: common practice, no source).
+func (s Stood) Check() error {
 	for _, t := range []limit{
 		{s.Exposure, geometry.QuantityExposure, 0, 18},
 		{s.Give, geometry.QuantityAccuracy, 0, 2},

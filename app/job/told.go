@@ -8,9 +8,6 @@ import (
 
 // What of a plan or of the sanding is worth a line to the person.
 
-// Check tells whether the numbers for the saddle's stand can be.
-func (s Stood) Check() error { return s.check() }
-
 // Invisible tells whether the round moves no string by half of what the kit's rule can show.
 func (r Record) Invisible(p Plan) bool {
 	most := geometry.Length(0)
@@ -48,6 +45,9 @@ func (p Plan) Unclear() int {
 	}
 	return 0
 }
+
+// EdgeStrokes is how many strokes to go on with before measuring, when one end hangs over the paper's edge (common practice, no source).
+const EdgeStrokes = 3
 
 // deepCut is a cut that should not be made without knowing how much saddle there is (common practice, no source).
 const deepCut geometry.Length = 1.5

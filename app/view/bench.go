@@ -28,10 +28,7 @@ func (a *App) benchScreen() (string, []app.UI) {
 	if len(open) > 0 {
 		body = append(body, app.H2().Text(words.OpenJobs()))
 		for _, r := range open {
-			body = append(body, app.A().Class("card card-open").Href(Link(a.prefix, Job, r.ID)).Body(
-				app.Strong().Text(words.Instrument(r.Instrument)),
-				app.Span().Class("card-step").Text(words.JobLine(r, r.StepAt(time.Now()))),
-				app.Span().Class("soft").Text(words.When(r.Last, time.Now()))))
+			body = append(body, a.underWay(r, words.Instrument(r.Instrument)))
 		}
 	}
 	if len(instruments) > 0 {
@@ -42,7 +39,7 @@ func (a *App) benchScreen() (string, []app.UI) {
 		example = example || i.Example
 		next := app.UI(a.button("small", words.NewJob(), func(ctx app.Context) { a.begin(ctx, i) }).Aria("label", words.NewJob()+": "+words.Instrument(i)))
 		if r, under := job.OpenOn(open, i.ID); under {
-			label := words.GoOnWith(words.StepName(r.StepAt(time.Now())))
+			label := words.GoOnWith(words.StepName(r.StepAt(now())))
 			next = app.A().Class("button small").Href(Link(a.prefix, Job, r.ID)).Aria("label", words.Instrument(i)+", "+label).Text(label)
 		}
 		body = append(body, app.Div().Class("card").Body(
@@ -55,6 +52,14 @@ func (a *App) benchScreen() (string, []app.UI) {
 		body = append(body, a.exampleButton())
 	}
 	return "bench", append(body, a.footing())
+}
+
+// underWay leads to a job that is under way.
+func (a *App) underWay(r job.Record, name string) app.UI {
+	return app.A().Class("card card-open").Href(Link(a.prefix, Job, r.ID)).Body(
+		app.Strong().Text(name),
+		app.Span().Class("card-step").Text(words.JobLine(r, r.StepAt(now()))),
+		app.Span().Class("soft").Text(words.When(r.Last, now())))
 }
 
 // warnings tell what the store found that was not as it should be, and offer what can be done.
@@ -91,7 +96,7 @@ func (a *App) footing() app.UI {
 
 func (a *App) exampleButton() app.UI {
 	return a.button("quiet", words.TryExample(), func(ctx app.Context) {
-		i, events := job.Example(uuid.NewString(), uuid.NewString(), uuid.NewString(), words.ExampleName(), time.Now().UTC().Truncate(time.Millisecond))
+		i, events := job.Example(uuid.NewString(), uuid.NewString(), uuid.NewString(), words.ExampleName(), now().UTC().Truncate(time.Millisecond))
 		if _, err := a.desk.PutInstrument(i); err != nil {
 			a.problem[""] = a.reader().Error(err)
 			return

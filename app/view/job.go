@@ -1,8 +1,6 @@
 package view
 
 import (
-	"time"
-
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"gapwright/app/draw"
@@ -17,7 +15,7 @@ func (a *App) jobScreen() (string, []app.UI) {
 	if !ok {
 		return a.elsewhere()
 	}
-	step := r.StepAt(time.Now())
+	step := r.StepAt(now())
 	a.sanding = step == job.Sand
 	sub, body := a.stepScreen(r, step)
 	top := []app.UI{a.where(r, step)}
@@ -96,7 +94,7 @@ func (a *App) stepScreen(r job.Record, step job.Step) (string, []app.UI) {
 		if answered && q.Stops(answer) {
 			return "stop-" + string(answer), a.stopped(q, answer)
 		}
-		if !answered && step != job.StringUp && step != job.TakeOut && step != job.Seat && step != job.Mark {
+		if !answered && (step == job.BeforeYouStart || step == job.Choose || step == job.MakePlan) { // the others ask in their own way
 			return "ask", a.question(r, q)
 		}
 	}

@@ -75,6 +75,9 @@ func ruleEnd(z job.Zero) draw.RuleEnd {
 	return draw.EndIsZero
 }
 
+// crownRise is about how much higher a saddle stands in its middle than at its ends, in millimetres (from memory; only the picture uses it).
+const crownRise = 1.5
+
 // saddle is the picture of the cut: true proportion, the line, and the numbers at both ends.
 func (a *App) saddle(r job.Record, plan job.Plan) app.UI {
 	reader := a.reader()
@@ -83,7 +86,7 @@ func (a *App) saddle(r job.Record, plan job.Plan) app.UI {
 	cut := [2]float64{float64(plan.Drawn.Bass), float64(plan.Drawn.Treble)}
 	s := draw.Saddle{
 		Title: words.SaddlePicture(), Desc: reader.SaddlePictureText(plan.Drawn.Bass, plan.Drawn.Treble),
-		Length: length, Rise: 1.5, Cut: cut, LeftHanded: r.Instrument.LeftHanded,
+		Length: length, Rise: crownRise, Cut: cut, LeftHanded: r.Instrument.LeftHanded,
 		Ends:    [2]string{words.SideTitle(0), words.SideTitle(1)},
 		Numbers: [2]string{reader.Down(plan.Drawn.Bass), reader.Down(plan.Drawn.Treble)},
 		Zoom:    words.Magnified(draw.SaddleZoom(length, cut)),

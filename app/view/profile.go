@@ -26,9 +26,7 @@ func (a *App) instrumentScreen() (string, []app.UI) {
 	body := []app.UI{title(words.Instrument(i)), lead(a.reader().AsSetLine(i))}
 	for _, r := range a.desk.Jobs() {
 		if r.Instrument.ID == i.ID {
-			body = append(body, app.A().Class("card card-open").Href(Link(a.prefix, Job, r.ID)).Body(
-				app.Strong().Text(words.OpenJobs()), app.Span().Class("card-step").Text(words.JobLine(r, r.StepAt(now()))),
-				app.Span().Class("soft").Text(words.When(r.Last, now()))))
+			body = append(body, a.underWay(r, words.OpenJobs()))
 		}
 	}
 	remove := words.Remove()

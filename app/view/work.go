@@ -287,7 +287,7 @@ func (a *App) sand(r job.Record) (string, []app.UI) {
 		var others []app.UI
 		switch {
 		case coach.Verdict == geometry.AtLine && uneven:
-			others = append(others, a.button("quiet", words.OtherEndOnly(), func(app.Context) { a.picked["onward"], a.picked["strokes"] = 1, 3 }))
+			others = append(others, a.button("quiet", words.OtherEndOnly(), func(app.Context) { a.picked["onward"], a.picked["strokes"] = 1, job.EdgeStrokes }))
 		case coach.Verdict == geometry.PastLine && !coach.ByCaliper:
 			others = append(others, a.button("quiet", words.WrongTap(), func(app.Context) { a.picked["onward"], a.picked["strokes"] = 1, 0 }))
 		}

@@ -52,7 +52,7 @@ func NewerDocument() string {
 }
 func LoadingJob() string { return "Fetching this job…" }
 
-// GoOn names an open job on the Bench.
+// JobLine tells where an open job stands.
 func JobLine(r job.Record, step job.Step) string {
 	line := StepName(step)
 	if len(r.Rounds) > 1 {

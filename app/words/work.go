@@ -603,12 +603,9 @@ func (r Reader) ShimAsk(missing geometry.Interval, much bool) Ask {
 	return Ask{Title: "Put height back", Lead: lead, More: []string{
 		"Use hard, even material that fills the slot’s whole floor: hardwood veneer, bone, or stiff card for a trial. Never a strip under one end alone: the saddle would bridge it and could break.",
 		"Slacken the strings, lift the saddle, lay the strip in, seat it, tune up, let it settle, measure again.",
-		"Over a pickup strip a shim costs tone and balance: a new saddle is the honest repair. The same when more than " + r.Length(shimMost) + " is missing. A qualified repairer makes one.",
+		"Over a pickup strip a shim costs tone and balance: a new saddle is the honest repair. The same when more than " + r.Length(job.ThickestStrip) + " is missing. A qualified repairer makes one.",
 	}}
 }
-
-// shimMost is the thickest strip worth trying (common practice, no source).
-const shimMost geometry.Length = 1
 
 func Shimmed() string        { return "A strip is in: measure again" }
 func ShimAt(side int) string { return "Strip, " + Side(side) }
