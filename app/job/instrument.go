@@ -19,6 +19,10 @@ type Instrument struct {
 	Spread     Typed             `json:"spread,omitzero"` // between the outer strings at the saddle
 	Fret       int               `json:"fret,omitzero"`   // where the gap is read; 0 means 12
 	Held       int               `json:"held,omitzero"`   // where the string is held down meanwhile; 0: open
+	Body       int               `json:"body,omitzero"`    // the fret at which the neck meets the body; 0: what is usual
+	Frets      int               `json:"frets,omitzero"`   // the last fret; 0: what is usual
+	Radius     Typed             `json:"radius,omitzero"`  // of the board, across
+	Set        *Stringing        `json:"strings,omitempty"` // the strings that are on, as far as somebody said
 	Example    bool              `json:"example,omitzero"`
 	AsSet      *AsSet            `json:"asSet,omitempty"`
 }
@@ -122,6 +126,30 @@ func (i Instrument) atReadFret(at12 geometry.Length, course int) geometry.Length
 // ErrFamily refuses a profile of a family that this version does not know.
 var ErrFamily = errors.New("unknown family")
 
+// usualFrets is how many frets are looked at where nobody counted them (common practice, no source).
+const usualFrets = 19
+
+// Joint is the fret at which the neck meets the body.
+func (i Instrument) Joint() int {
+	if i.Body != 0 {
+		return i.Body
+	}
+	return i.Kind().Body
+}
+
+// LastFret is the highest fret.
+func (i Instrument) LastFret() int {
+	if i.Frets != 0 {
+		return i.Frets
+	}
+	return max(usualFrets, i.Joint())
+}
+
+// Neck is what the strings lie over, from the side.
+func (i Instrument) Neck() geometry.Neck {
+	return geometry.Neck{Scale: i.ScaleLength(), Setback: i.Setback.LengthOr(0), Body: i.Joint(), Frets: i.LastFret()}
+}
+
 // lengths is everything in a profile that a plan rests on, apart from where the gap is read.
 func (i Instrument) lengths() [4]Typed { return [4]Typed{i.Scale, i.Setback, i.Saddle, i.Spread} }
 
@@ -143,6 +171,15 @@ func (i Instrument) Check() error {
 	saddle, spread := i.Saddle.LengthOr(i.Kind().SaddleLength), i.Spread.LengthOr(i.Kind().SaddleSpread)
 	if saddle < spread {
 		return &geometry.RangeError{Quantity: geometry.QuantitySaddle, Got: float64(saddle), Min: float64(spread), Max: 150}
+	}
+	if err := (limit{i.Radius, geometry.QuantityRadius, 50, 5000}).check(); err != nil {
+		return err
+	}
+	if _, err := i.Neck().Top(1, 0); err != nil {
+		return err
+	}
+	if err := i.Set.Check(i.Kind()); err != nil {
+		return err
 	}
 	_, err := i.Leverage(i.ReadFret(), i.Held)
 	return err
