@@ -15,13 +15,13 @@ type Instrument struct {
 	LeftHanded bool              `json:"leftHanded,omitzero"`
 	Scale      Typed             `json:"scale,omitzero"`
 	Setback    Typed             `json:"setback,omitzero"`
-	Saddle     Typed             `json:"saddle,omitzero"` // the saddle's length
-	Spread     Typed             `json:"spread,omitzero"` // between the outer strings at the saddle
-	Fret       int               `json:"fret,omitzero"`   // where the gap is read; 0 means 12
-	Held       int               `json:"held,omitzero"`   // where the string is held down meanwhile; 0: open
-	Body       int               `json:"body,omitzero"`    // the fret at which the neck meets the body; 0: what is usual
-	Frets      int               `json:"frets,omitzero"`   // the last fret; 0: what is usual
-	Radius     Typed             `json:"radius,omitzero"`  // of the board, across
+	Saddle     Typed             `json:"saddle,omitzero"`   // the saddle's length
+	Spread     Typed             `json:"spread,omitzero"`   // between the outer strings at the saddle
+	Fret       int               `json:"fret,omitzero"`     // where the gap is read; 0 means 12
+	Held       int               `json:"held,omitzero"`     // where the string is held down meanwhile; 0: open
+	Body       int               `json:"body,omitzero"`     // the fret at which the neck meets the body; 0: what is usual
+	Frets      int               `json:"frets,omitzero"`    // the last fret; 0: what is usual
+	Radius     Typed             `json:"radius,omitzero"`   // of the board, across
 	Set        *Stringing        `json:"strings,omitempty"` // the strings that are on, as far as somebody said
 	Example    bool              `json:"example,omitzero"`
 	AsSet      *AsSet            `json:"asSet,omitempty"`
