@@ -38,12 +38,6 @@ func RuleReading(r Reading) Scene {
 	at := func(mark float64) float64 { return lowest - rowHeight*(mark-float64(r.First)) }
 	last := r.First + n - 1
 	chosen := r.Lit >= r.First-1 && r.Lit < last
-	shown := func(is bool, role Role) Role {
-		if is {
-			return role
-		}
-		return Nothing
-	}
 	lit := float64(r.Lit)
 	if !chosen {
 		lit = float64(r.First)

@@ -13,11 +13,13 @@ const (
 	SeatTest     Act = "seat"          // none
 	StringUp     Act = "string-up"     // none
 	MeasureAgain Act = "measure-again" // the fret's number; the old gap; the new gap
+	ReliefHeld   Act = "relief-held"   // what is slid in; at the left finger; at the right finger
+	FirstGap     Act = "first-gap"     // what is slid in
 )
 
 // Acts lists them.
 func Acts() []Act {
-	return []Act{StandRule, TakeOut, MarkSides, SandLow, SmoothFoot, SeatTest, StringUp, MeasureAgain}
+	return []Act{StandRule, TakeOut, MarkSides, SandLow, SmoothFoot, SeatTest, StringUp, MeasureAgain, ReliefHeld, FirstGap}
 }
 
 // ActPicture draws an act, 320 × 180. A label that is not given is left out. MarkSides with mirrored set has its bass end on the right.
@@ -105,6 +107,27 @@ func ActPicture(a Act, mirrored bool, title, desc string, labels ...string) Scen
 		}
 		p.line(Outline, 236, 58, 236, 86, 256, 98)
 		p.sweep(Move, ring(236, 86, 56, 90, 0)...)
+	case ReliefHeld:
+		p.bowedNeck()
+		p.leaf(160, 98)
+		p.line(Wire, 4, 94, 26, 88, 66, 97, 254, 97, 316, 84)
+		p.finger(53, 96, -90, 62, 22)
+		p.finger(246, 97, -90, 62, 22)
+		p.text(Label, 160, 62, Middle, 150, 1, label(0))
+		p.line(Dim, 160, 70, 160, 90)
+		p.text(Label, 6, 22, Start, 150, 1, label(1))
+		p.text(Label, 314, 22, End, 150, 1, label(2))
+	case FirstGap:
+		p.area(Wood, 4, 132, 44, 120, 316, 120, 316, 156, 90, 156, 4, 168)
+		p.rect(Board, 66, 112, 250, 16, 1)
+		for _, x := range [...]float64{186, 290} {
+			p.curve(Metal, x-15, 112, x-13, 105, x, 100, x+13, 105, x+15, 112)
+		}
+		p.area(Bone, 44, 128, 44, 98, 48, 92, 66, 89, 66, 128)
+		p.leaf(186, 83)
+		p.line(Wire, 4, 106, 46, 92, 64, 88, 316, 80)
+		p.text(Label, 186, 42, Middle, 250, 1, label(0))
+		p.line(Dim, 186, 50, 186, 76)
 	}
 	return p.Scene
 }
@@ -129,6 +152,28 @@ func (p *pen) ruler(x, foot float64) {
 		y := foot - 6 - 8*float64(n)
 		p.line(Mark, x+15-tall, y, x+15, y)
 	}
+}
+
+// bowedNeck is a whole neck from the side, hollow in the middle far more than any is: nut on the left, body on the right.
+func (p *pen) bowedNeck() {
+	hollow := func(x float64) float64 { return 102 + 12*(1-(x-160)*(x-160)/8836) } // the frets at 66 and 254 stand at the ends of the hollow
+	board := []float64{30, 116, 30, 100}
+	var frets []float64
+	for _, x := range [...]float64{66, 100, 131, 160, 187, 211, 234, 254, 272} {
+		board = append(board, x, hollow(x))
+		frets = append(frets, x, hollow(x), x, hollow(x)-4)
+	}
+	p.area(Wood, 4, 124, 30, 110, 316, 112, 316, 176, 276, 176, 264, 160, 252, 140, 160, 138, 60, 136, 4, 144)
+	p.area(Board, append(board, 276, 100, 276, 114, 254, 114, 160, 125)...)
+	p.strokes(Outline, frets...)
+	p.area(Bone, 22, 114, 22, 90, 30, 88, 30, 114)
+}
+
+// leaf is a feeler's leaf whose tip is slid under a string at x, y, its other end towards the eye.
+func (p *pen) leaf(x, y float64) {
+	p.area(Metal, x-8, y+4, x-5, y+1, x+5, y+1, x+9, y+4, x+30, y+72, x+4, y+72)
+	p.dot(Fine, x+15, y+62, 3)
+	p.arrow(Move, x+58, y+70, x+40, y+28)
 }
 
 // eye is an eye that looks to the right.
