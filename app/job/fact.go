@@ -83,6 +83,29 @@ type (
 		EndCut   bool  `json:"endCut,omitzero"`   // the rule was cut off past its zero: the distance is taken off, not added
 		Replaces bool  `json:"replaces,omitzero"` // the earlier readings of this string were wrong
 	}
+	// Surveyed is one reading of what the string's path is made from besides its gap, as it was read.
+	Surveyed struct {
+		Feature Feature `json:"feature"`
+		Read            // FirstFret: open, at fret 1. Relief: under that string, held down at Held and To, read at Fret between
+		To      int     `json:"to,omitzero"`
+	}
+	// Listened is what was heard of one string, played as hard as the person ever does.
+	Listened struct {
+		String     int  `json:"string"`
+		Stop       int  `json:"stop,omitzero"` // the fret it was stopped at, 0: open
+		Buzzed     bool `json:"buzzed,omitzero"`
+		Everywhere bool `json:"everywhere,omitzero"` // clean at every stop; then Stop is nothing
+	}
+	// Adjusted says that the neck was changed: readings before it no longer hold. Eighths counts eighths of a turn of a truss rod, tightened above
+	// zero; 0: not counted, or no rod.
+	Adjusted struct {
+		Feature Feature `json:"feature"`
+		Eighths int     `json:"eighths,omitzero"`
+	}
+	// LeftAlone says that a relief or a nut that is out stays as it is, and the work goes on.
+	LeftAlone struct {
+		Feature Feature `json:"feature"`
+	}
 	// Strung says that strings or tuning are not what they were; readings before it no longer hold.
 	Strung struct {
 		Strings string `json:"strings"`
@@ -178,6 +201,10 @@ func (Equipped) kind() string  { return "equipped" }
 func (Described) kind() string { return "described" }
 func (Answered) kind() string  { return "answered" }
 func (Read) kind() string      { return "read" }
+func (Surveyed) kind() string  { return "surveyed" }
+func (Listened) kind() string  { return "listened" }
+func (Adjusted) kind() string  { return "adjusted" }
+func (LeftAlone) kind() string { return "left-alone" }
 func (Strung) kind() string    { return "strung" }
 func (Stood) kind() string     { return "stood" }
 func (Chosen) kind() string    { return "chosen" }
@@ -241,6 +268,14 @@ func readFact(kind string, what []byte) (Fact, error) {
 		return readAs[Answered](what)
 	case "read":
 		return readAs[Read](what)
+	case "surveyed":
+		return readAs[Surveyed](what)
+	case "listened":
+		return readAs[Listened](what)
+	case "adjusted":
+		return readAs[Adjusted](what)
+	case "left-alone":
+		return readAs[LeftAlone](what)
 	case "strung":
 		return readAs[Strung](what)
 	case "stood":

@@ -29,10 +29,13 @@ type Instrument struct {
 
 // AsSet is the baseline that a finished job leaves: the last readings, as they were read.
 type AsSet struct {
-	Job      string    `json:"job"`
-	At       time.Time `json:"at"`
-	Readings []Read    `json:"readings"`
-	Proven   bool      `json:"proven"` // every wanted height lay inside a reading narrow enough to tell
+	Job      string      `json:"job"`
+	At       time.Time   `json:"at"`
+	Readings []Read      `json:"readings"`
+	Proven   bool        `json:"proven"` // every wanted height lay inside a reading narrow enough to tell
+	Neck     []Surveyed  `json:"neck,omitempty"`
+	Rod      []RodTurn   `json:"rod,omitempty"`   // every counted turn of the truss rod so far
+	Touch    []KeptTouch `json:"touch,omitempty"` // how much room the person's playing was found to need
 }
 
 // Kind is the instrument's family; an unknown one is taken as the six-string flat-top, whose floors are middling.

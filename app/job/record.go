@@ -27,6 +27,10 @@ type state struct {
 	Stands     [2]*Stood // how far the saddle stood when it was last measured, bass and treble end
 	stoodIn    [2]int    // in which round that was
 	Ended      Ending
+	neck       []surveyed
+	heard      []heard
+	turns      []turned
+	alone      map[Feature]int // in which set a feature was left as it is
 	answers    map[Question]given
 	set        int // grows when strings or tuning change; readings of an older set no longer hold
 }
@@ -113,7 +117,7 @@ func (r Record) Apply(e Event) (Record, error) {
 
 func (b Began) state(at time.Time) state {
 	return state{Method: b.Method, Instrument: b.Instrument, Kit: b.Kit, Began: at, Last: at, answers: map[Question]given{},
-		Rounds: []Round{{Number: 1, done: map[Step]int{}}}}
+		alone: map[Feature]int{}, Rounds: []Round{{Number: 1, done: map[Step]int{}}}}
 }
 
 // effective leaves out the facts that were taken back, and the taking back; an undo of a fact that is not among the events stays.
@@ -178,6 +182,8 @@ func (r Record) undoable(sequence int) RefusalKind {
 func (s state) clone() state {
 	c := s
 	c.answers = maps.Clone(s.answers)
+	c.alone = maps.Clone(s.alone)
+	c.neck, c.heard, c.turns = slices.Clone(s.neck), slices.Clone(s.heard), slices.Clone(s.turns)
 	c.Notes = slices.Clone(s.Notes)
 	c.Rounds = slices.Clone(s.Rounds)
 	for i := range c.Rounds {
@@ -302,7 +308,7 @@ func (r Record) Step() Step {
 func (r Record) StepAt(now time.Time) Step {
 	s := r.Step()
 	switch s {
-	case Choose, MakePlan, TakeOut:
+	case Diagnose, Choose, MakePlan, TakeOut:
 		if r.Stale(now) {
 			return Measure
 		}
@@ -319,6 +325,12 @@ func (r Record) passed(s Step, round Round) bool {
 		return r.settled(s)
 	case Measure:
 		return gone || judged || (did(Measure) && r.settled(s) && r.measured(round.Before))
+	case Diagnose:
+		if gone || judged {
+			return true
+		}
+		_, out := r.NeckOut()
+		return !out
 	case Choose:
 		return judged || (round.Wanted != nil && r.settled(s))
 	case MakePlan:

@@ -13,6 +13,7 @@ type Step string
 const (
 	BeforeYouStart Step = "before-you-start"
 	Measure        Step = "measure"
+	Diagnose       Step = "diagnose" // only where the relief or the nut is out
 	Choose         Step = "choose"
 	MakePlan       Step = "plan"
 	TakeOut        Step = "take-out"
@@ -26,7 +27,7 @@ const (
 	Finished       Step = "finished" // after the last one
 )
 
-var sandingSteps = []Step{BeforeYouStart, Measure, Choose, MakePlan, TakeOut, Mark, Sand, Smooth, Seat, StringUp, MeasureAgain, Save}
+var sandingSteps = []Step{BeforeYouStart, Measure, Diagnose, Choose, MakePlan, TakeOut, Mark, Sand, Smooth, Seat, StringUp, MeasureAgain, Save}
 
 // Steps lists the steps of a method, in order.
 func Steps(Method) []Step { return append([]Step(nil), sandingSteps...) }

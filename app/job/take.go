@@ -34,6 +34,27 @@ func (r *Record) take(e Event) error {
 		return r.takeAnswer(e, f, step)
 	case Read:
 		return r.takeReading(e, f, step)
+	case Surveyed:
+		return r.takeSurvey(e, f, step)
+	case Listened:
+		return r.takeListening(e, f, step)
+	case Adjusted:
+		if !f.Feature.known() || f.Eighths != 0 && f.Feature != Relief || f.Eighths < -mostEighths || f.Eighths > mostEighths {
+			return refuse(RefusedCheck, nil)
+		}
+		if !r.strungUp(step) {
+			return refuse(RefusedNotYet, nil)
+		}
+		r.turns = append(r.turns, turned{f, r.set, r.saddleState()})
+		r.otherStrings(e)
+	case LeftAlone:
+		if !f.Feature.known() {
+			return refuse(RefusedCheck, nil)
+		}
+		if step != Diagnose {
+			return refuse(RefusedNotYet, nil)
+		}
+		r.alone[f.Feature] = r.set
 	case Stood:
 		if f.Side != 0 && f.Side != 1 {
 			return refuse(RefusedCheck, nil)
@@ -262,7 +283,7 @@ func (r *Record) takeDid(e Event, f Did, step Step) error {
 		}
 	}
 	switch step {
-	case BeforeYouStart, Choose, MeasureAgain, Save: // passed by their own facts
+	case BeforeYouStart, Diagnose, Choose, MeasureAgain, Save: // passed by their own facts
 		return refuse(RefusedNotYet, nil)
 	case Measure:
 		if !r.measured(round.Before) {

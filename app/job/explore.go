@@ -1,0 +1,417 @@
+package job
+
+import (
+	"gapwright/geometry"
+)
+
+// What a height would do, before it is wished for: pure, and quick enough for a finger that drags.
+
+// Player is whose playing a string is measured against.
+type Player uint8
+
+// The players: the three touches, and the person's own by what was heard.
+const (
+	LightPlayer Player = iota
+	MixedPlayer
+	HardPlayer
+	OwnPlayer
+)
+
+// Style is how hard the player plays; ok is false for the person's own touch, which is heard and not supposed.
+func (p Player) Style() (geometry.Style, bool) {
+	switch p {
+	case LightPlayer:
+		return geometry.StyleLight, true
+	case MixedPlayer:
+		return geometry.StyleMixed, true
+	case HardPlayer:
+		return geometry.StyleHard, true
+	}
+	return 0, false
+}
+
+// highestStop is the highest fret at which playing is judged (common practice, no source).
+const highestStop = 12
+
+// FingerBehind is how far behind the fret a finger presses (common practice, no source).
+const FingerBehind geometry.Length = 5
+
+// capo is the fret of the capo, 0 without.
+func (i Instrument) capo() int {
+	if i.Set == nil {
+		return 0
+	}
+	return i.Set.Capo
+}
+
+// stops are the lowest and the highest stop that playing is judged at: from the open string, or the capo.
+func (i Instrument) stops() (from, to int) {
+	return i.capo(), max(i.capo(), min(highestStop, i.LastFret()-1))
+}
+
+// pluckAt is where a string is plucked, from the saddle.
+func (i Instrument) pluckAt() geometry.Length { return geometry.UsualPluck * i.ScaleLength() }
+
+// side is the nearer outer course of a course: its touch is taken.
+func (i Instrument) side(course int) geometry.Side {
+	if 2*course > i.Last() {
+		return geometry.TrebleSide
+	}
+	return geometry.BassSide
+}
+
+// KeptTouch is the room that a person's playing was found to need at one side, in the model's own units and for no other use.
+type KeptTouch struct {
+	Side int   `json:"side"`
+	Low  Typed `json:"low"`
+	High Typed `json:"high"`
+}
+
+// tests are what was heard at a side, each with the room that the string had then, and that the person said that nothing buzzes.
+func (s *state) tests(side geometry.Side) []geometry.BuzzTest {
+	var all []geometry.BuzzTest
+	add := func(course, set, saddle int, f Listened) {
+		path, _, err := s.path(course, set, saddle)
+		if err != nil {
+			return
+		}
+		from, to := f.Stop, f.Stop
+		if f.Everywhere {
+			from, to = s.Instrument.stops()
+		}
+		for stop := from; stop <= to; stop++ {
+			if room, err := path.Headroom(stop, s.Instrument.pluckAt()); err == nil {
+				all = append(all, geometry.BuzzTest{Room: room.Free, Buzzed: f.Buzzed})
+			}
+		}
+	}
+	for _, h := range s.heard {
+		if s.Instrument.side(h.String) == side {
+			add(h.String, h.set, h.saddle, h.Listened)
+		}
+	}
+	return all
+}
+
+// OwnTouch brackets the room that the person's playing needs at a side, by what was heard in this job and, where that says nothing, in the one
+// before. Errors: geometry.ErrNoReading for nothing heard, geometry.ErrTouch when what was heard does not fit together.
+func (r Record) OwnTouch(side geometry.Side) (geometry.Touch, error) {
+	tests := r.tests(side)
+	if r.Instrument.AsSet != nil {
+		for _, k := range r.Instrument.AsSet.Touch {
+			low, high, err := lengths(k.Low, k.High)
+			if err != nil || k.Side != int(side) {
+				continue
+			}
+			if low > 0 {
+				tests = append(tests, geometry.BuzzTest{Room: geometry.Exactly(low), Buzzed: true})
+			}
+			if high < geometry.MostTouch {
+				tests = append(tests, geometry.BuzzTest{Room: geometry.Exactly(high)})
+			}
+		}
+	}
+	return geometry.TouchOf(tests)
+}
+
+func (r Record) keptTouch() []KeptTouch {
+	var kept []KeptTouch
+	for _, side := range []geometry.Side{geometry.BassSide, geometry.TrebleSide} {
+		if touch, err := r.OwnTouch(side); err == nil {
+			fine := geometry.Millimetre / 100
+			kept = append(kept, KeptTouch{int(side), Write(touch.Needs.Low, MM, fine), Write(touch.Needs.High, MM, fine)})
+		}
+	}
+	return kept
+}
+
+// Heard lists what was heard of a course with the strings and the saddle as they are now.
+func (r Record) Heard(course int) []Listened {
+	var all []Listened
+	for _, h := range r.heard {
+		if h.String == course && h.set == r.set && h.saddle == r.saddleState() {
+			all = append(all, h.Listened)
+		}
+	}
+	return all
+}
+
+// needs is the room that a player needs at a side; ok is false for an own touch of which nothing was heard.
+func (r Record) needs(p Player, side geometry.Side) (geometry.Interval, bool) {
+	if style, ok := p.Style(); ok {
+		return geometry.StyleTouch(r.Instrument.Kind().ID, side, style)
+	}
+	touch, err := r.OwnTouch(side)
+	return touch.Needs, err == nil
+}
+
+// Chance says whether a string stopped somewhere has the room that a player needs.
+type Chance uint8
+
+// The chances.
+const (
+	ChanceNotKnown Chance = iota
+	RoomEnough            // for certain, by the model
+	RoomPerhaps           // the readings or the touch do not tell
+	RoomLacking           // for certain, by the model
+)
+
+// Chances lists them, so that tests can ask for a word for each.
+func Chances() []Chance { return []Chance{ChanceNotKnown, RoomEnough, RoomPerhaps, RoomLacking} }
+
+func chance(room, needs geometry.Interval) Chance {
+	switch {
+	case room.Low >= needs.High:
+		return RoomEnough
+	case room.High < needs.Low:
+		return RoomLacking
+	}
+	return RoomPerhaps
+}
+
+// Rooms is the headroom of one string over the frets at which playing is judged.
+type Rooms struct {
+	Path     geometry.Path
+	All      []geometry.Headroom // from the open string, or the capo, upwards
+	Chances  []Chance            // likewise; nil without a player
+	Tightest int                 // which has the least room at its low end
+	Worst    Chance
+}
+
+// Least is the stop with the least room.
+func (r Rooms) Least() geometry.Headroom {
+	if r.Tightest < len(r.All) {
+		return r.All[r.Tightest]
+	}
+	return geometry.Headroom{}
+}
+
+// From is the first stop.
+func (r Rooms) From() int {
+	if len(r.All) == 0 {
+		return 0
+	}
+	return r.All[0].Stop
+}
+
+func (i Instrument) rooms(path geometry.Path, needs geometry.Interval, known bool) Rooms {
+	rooms := Rooms{Path: path}
+	from, to := i.stops()
+	for stop := from; stop <= to; stop++ {
+		room, err := path.Headroom(stop, i.pluckAt())
+		if err != nil {
+			break
+		}
+		rooms.All = append(rooms.All, room)
+		c := ChanceNotKnown
+		if known {
+			c = chance(room.Free, needs)
+		}
+		rooms.Chances = append(rooms.Chances, c)
+		rooms.Worst = max(rooms.Worst, c)
+		if room.Free.Low < rooms.Least().Free.Low {
+			rooms.Tightest = len(rooms.All) - 1
+		}
+	}
+	return rooms
+}
+
+// Rooms is the headroom of a course as it is now, for a player. Errors: those of Path.
+func (r Record) Rooms(course int, after bool, p Player) (Rooms, Measured, error) {
+	path, measured, err := r.Path(course, after)
+	if err != nil {
+		return Rooms{}, measured, err
+	}
+	needs, known := r.needs(p, r.Instrument.side(course))
+	return r.Instrument.rooms(path, needs, known), measured, nil
+}
+
+// RoomsAfter is the headroom of a course once a plan's round is done: the stop line reached, the smoothing perhaps taken. Errors: those of Path.
+func (r Record) RoomsAfter(plan Plan, course int, p Player) (Rooms, error) {
+	path, _, err := r.Path(course, false)
+	if err != nil {
+		return Rooms{}, err
+	}
+	at := r.Instrument.Offset(course)
+	fine := geometry.Line{Ends: plan.Drawn.Ends, Bass: plan.Drawn.Bass + plan.Stop.SmoothBass, Treble: plan.Drawn.Treble + plan.Stop.SmoothTreble}
+	path, err = path.LowerSaddle(geometry.Interval{Low: plan.Drawn.At(at), High: fine.At(at)})
+	if err != nil {
+		return Rooms{}, err
+	}
+	needs, known := r.needs(p, r.Instrument.side(course))
+	return r.Instrument.rooms(path, needs, known), nil
+}
+
+// Explorer answers what a height would do at each outer string. It is worked out once; Side is quick.
+type Explorer struct {
+	Measured Measured
+	Player   Player
+	job      Record
+	lever    float64
+	sides    [2]explored
+}
+
+type explored struct {
+	course   int
+	now      geometry.Path
+	gap      geometry.Interval
+	needs    geometry.Interval
+	player   bool
+	suits    geometry.Suits
+	suited   bool
+	strung   geometry.Strung
+	sounds   bool
+	before   geometry.CentsRange
+	exposure geometry.Interval
+	stands   bool
+}
+
+// Explore prepares for looking at heights as a player would find them. Errors: geometry.ErrNoReading while an outer string is not read.
+func (r Record) Explore(p Player) (Explorer, error) {
+	x := Explorer{Player: p, job: r}
+	var err error
+	if x.lever, err = r.Instrument.Leverage(r.Instrument.ReadFret(), r.Instrument.Held); err != nil {
+		return x, err
+	}
+	from, to := r.Instrument.stops()
+	for side := range x.sides {
+		s := &x.sides[side]
+		s.course = side * r.Instrument.Last()
+		if s.gap, err = r.Before(s.course); err != nil {
+			return x, err
+		}
+		var measured Measured
+		if s.now, measured, err = r.Path(s.course, false); err != nil {
+			return x, err
+		}
+		if side == 0 || !measured.First {
+			x.Measured.First = measured.First
+		}
+		x.Measured.Relief = measured.Relief
+		s.needs, s.player = r.needs(p, geometry.Side(side))
+		if s.player {
+			s.suits, err = s.now.LowestFor(geometry.Playing{Touch: s.needs, At: r.Instrument.pluckAt(), From: from, To: to}, r.Instrument.ReadFret(), r.Instrument.Held)
+			s.suited = err == nil
+		}
+		if s.strung, err = r.Instrument.StrungAt(s.course, 0); err == nil {
+			s.before, err = s.now.Sharp(s.strung, 12, FingerBehind)
+			s.sounds = err == nil
+		}
+		s.exposure, s.stands = r.exposure(side)
+	}
+	return x, nil
+}
+
+// Seen is what a height would do at one outer string.
+type Seen struct {
+	Course int
+	Height geometry.Length
+	Rooms
+	Suits  geometry.Suits    // the lowest gap that suits the player
+	Suited bool              // whether that is known
+	Off    geometry.Interval // what comes off the saddle under this string in all
+	Left   geometry.Interval // how far the saddle stands there then
+	Stands bool              // whether that is known
+	Sharp  geometry.CentsRange
+	Change geometry.CentsRange // of it, by the change of height
+	Sounds bool                // whether the string is known well enough for both
+}
+
+// Side looks at a height, in the instrument's own fret and condition, at the bass (0) or treble (1) string. Errors: *geometry.RangeError.
+func (x Explorer) Side(side int, height geometry.Length) (Seen, error) {
+	s := x.sides[side]
+	seen := Seen{Course: s.course, Height: height, Suits: s.suits, Suited: s.suited, Stands: s.stands}
+	path, err := s.now.WithGap(x.job.Instrument.ReadFret(), x.job.Instrument.Held, geometry.Exactly(height))
+	if err != nil {
+		return seen, err
+	}
+	seen.Rooms = x.job.Instrument.rooms(path, s.needs, s.player)
+	seen.Off = s.gap.Shifted(-height).Times(1 / x.lever).AtLeast(0)
+	if s.stands {
+		seen.Left = s.exposure.Minus(seen.Off).AtLeast(0)
+	}
+	if s.sounds {
+		if seen.Sharp, err = path.Sharp(s.strung, 12, FingerBehind); err == nil {
+			seen.Change, err = s.now.SharpChange(path, s.strung, 12, FingerBehind)
+		}
+		seen.Sounds = err == nil
+	}
+	return seen, nil
+}
+
+// Now is the string's path as it was read.
+func (x Explorer) Now(side int) geometry.Path { return x.sides[side].now }
+
+// Suggest is the wish that suits the explorer's player: by style what is usual for it, by the person's own touch the lowest that is sure to do.
+func (x Explorer) Suggest(own bool) Chosen {
+	if style, ok := x.Player.Style(); ok {
+		return x.job.Wish(Touch(style), own)
+	}
+	wish := x.job.Wish(TouchMixed, own)
+	if x.sides[0].suited && !x.sides[0].suits.Beyond {
+		wish.Bass = x.job.wish(0, x.sides[0].suits.Gap.High, own)
+	}
+	if last := x.job.Instrument.Last(); x.sides[1].suited && !x.sides[1].suits.Beyond {
+		wish.Treble = x.job.wish(last, x.sides[1].suits.Gap.High, own)
+	}
+	return wish
+}
+
+// Dragged is a wish with the string of one side moved by so much at the saddle, upwards above zero, on the grid of wishes and no further than
+// what may be wished for.
+func (x Explorer) Dragged(from Chosen, side int, rise geometry.Length) Chosen {
+	step := x.job.Kit.SmallStep()
+	steps := int((rise * geometry.Length(x.lever) / step).RoundTo(1))
+	if side == 0 {
+		return x.job.Nudged(from, steps, 0)
+	}
+	return x.job.Nudged(from, 0, steps)
+}
+
+// Heights are the heights of a wish, bass and treble.
+func (c Chosen) Heights() [2]geometry.Length { return [2]geometry.Length{c.Bass.LengthOr(0), c.Treble.LengthOr(0)} }
+
+// Worst is the worst chance at either string.
+func Worst(seen [2]Seen) Chance { return max(seen[0].Rooms.Worst, seen[1].Rooms.Worst) }
+
+// Tightest is the string with the least certain room: of those with the worst chance the one that needs most.
+func Tightest(seen [2]Seen) Seen {
+	if seen[1].Rooms.Worst > seen[0].Rooms.Worst || seen[1].Rooms.Worst == seen[0].Rooms.Worst && seen[1].Least().Free.Low < seen[0].Least().Free.Low {
+		return seen[1]
+	}
+	return seen[0]
+}
+
+// Both looks at both heights of a wish. Errors: *geometry.RangeError.
+func (x Explorer) Both(wish Chosen) (seen [2]Seen, err error) {
+	for side, height := range wish.Heights() {
+		if seen[side], err = x.Side(side, height); err != nil {
+			return seen, err
+		}
+	}
+	return seen, nil
+}
+
+// Run is neighbouring stops that are judged alike.
+type Run struct {
+	From, To int // 0: open
+	Chance   Chance
+	First    int // the fret that the tightest of them touches first
+}
+
+// Runs joins neighbouring stops that are judged alike, so that they can be said in a few words.
+func (r Rooms) Runs() []Run {
+	var runs []Run
+	least := geometry.Length(0)
+	for i, room := range r.All {
+		if n := len(runs); n > 0 && runs[n-1].Chance == r.Chances[i] {
+			runs[n-1].To = room.Stop
+			if room.Free.Low < least {
+				least, runs[n-1].First = room.Free.Low, room.First
+			}
+			continue
+		}
+		runs, least = append(runs, Run{room.Stop, room.Stop, r.Chances[i], room.First}), room.Free.Low
+	}
+	return runs
+}
