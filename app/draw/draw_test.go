@@ -418,3 +418,11 @@ func BenchmarkRuleReading(b *testing.B) {
 		Nodes(RuleReading(r))
 	}
 }
+
+func TestNumbersAreShort(t *testing.T) {
+	for x, want := range map[float64]string{0: "0", -0.004: "0", 0.05: "0.05", -0.5: "-0.5", 12: "12", 7.126: "7.13", -3.999: "-4", 100.1: "100.1", 1e15: "1000000000000000.00"} {
+		if got := number(x); got != want {
+			t.Errorf("number(%v) = %q, want %q", x, got, want)
+		}
+	}
+}

@@ -91,6 +91,7 @@ func ExploreRise(e Explore) float64 { return 1 / e.scale().up }
 // given: only their values change.
 func ExplorePicture(e Explore) Scene {
 	p := sheet("explore", e.Title, e.Desc, 320, 2*exploreLane+22)
+	p.Shapes = make([]Shape, 0, 56) // a new picture in every frame of a drag
 	k := e.scale()
 	names := 10 + max(fitted(e.Strings[0].Name, labelSize, 105), fitted(e.Strings[1].Name, labelSize, 105))
 	for i, s := range e.Strings {

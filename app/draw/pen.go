@@ -94,15 +94,15 @@ func (p *pen) hatch(r Role, apart float64, xy ...float64) {
 	}
 	var ends []float64
 	for c := low + apart/2; c < high; c += apart { // the stroke on which x + y = c
-		var hit []float64
-		for i, n := 0, len(xy); i < n && len(hit) < 4; i += 2 {
+		from := len(ends)
+		for i, n := 0, len(xy); i < n && len(ends) < from+4; i += 2 {
 			x, y, u, v := xy[i], xy[i+1], xy[(i+2)%n], xy[(i+3)%n]
 			if t := (c - x - y) / (u + v - x - y); t >= 0 && t < 1 {
-				hit = append(hit, x+t*(u-x), y+t*(v-y))
+				ends = append(ends, x+t*(u-x), y+t*(v-y))
 			}
 		}
-		if len(hit) == 4 {
-			ends = append(ends, hit...)
+		if len(ends) < from+4 { // only a corner
+			ends = ends[:from]
 		}
 	}
 	if len(ends) > 0 {

@@ -57,8 +57,8 @@ const (
 // Roles lists every role.
 func Roles() []Role {
 	return []Role{Outline, Fine, Hint, Dim, Move, Sheet, Wood, Board, Hole, Metal, Bone, Rule, Mark, Lit, Unlit, Light, Wire, WireEnd, Now, After,
-		Waste, Hatching, StopLine, Pencil, Grit, Hand, Gap, Chosen, Target, Nothing, StepDone, StepNow, Round, Trouble, Good, Grip, GripHeld, GripMark, GripMarkHeld, Drag,
-		RoomRing, RoomHalf, RoomFull, RoomCross, RoomDash, Label, Value}
+		Waste, Hatching, StopLine, Pencil, Grit, Hand, Gap, Chosen, Target, Nothing, StepDone, StepNow, Round, Trouble, Good,
+		Grip, GripHeld, GripMark, GripMarkHeld, Drag, RoomRing, RoomHalf, RoomFull, RoomCross, RoomDash, Label, Value}
 }
 
 // Class is the role's class in the style sheet.

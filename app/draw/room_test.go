@@ -30,7 +30,8 @@ func explored(length float64, joint, frets int, relief float64) Explore {
 	e := Explore{Title: "How high", Desc: "Bass 2.30 mm, treble 1.75 mm", Exaggerated: "drawn 35 × too tall"}
 	bass, treble := bowed("Bass", length, joint, frets, relief), bowed("Treble", length, joint, frets, relief)
 	bass.Nut, bass.Now, bass.Wanted, bass.First, bass.Room, bass.Value = 0.62, geometry.Interval{Low: 4.2, High: 4.7}, 4.0, 13, RoomMay, "2.30 mm"
-	treble.Nut, treble.Now, treble.Wanted, treble.First, treble.Room, treble.Value = 0.45, geometry.Interval{Low: 3.0, High: 3.4}, 3.0, 20, RoomClear, "1.75 mm"
+	treble.Nut, treble.Now, treble.Wanted = 0.45, geometry.Interval{Low: 3.0, High: 3.4}, 3.0
+	treble.First, treble.Room, treble.Value = 20, RoomClear, "1.75 mm"
 	e.Strings = [2]Explored{bass, treble}
 	return e
 }

@@ -112,7 +112,8 @@ func SVG(s Scene) string {
 var escaped = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;")
 
 func (s Shape) node() Node {
-	n := Node{Tag: "path", Attr: [][2]string{{"class", s.Role.Class()}}, Tap: s.Tap}
+	n := Node{Tag: "path", Attr: make([][2]string, 1, 6), Tap: s.Tap}
+	n.Attr[0] = [2]string{"class", s.Role.Class()}
 	set := func(name, value string) { n.Attr = append(n.Attr, [2]string{name, value}) }
 	p := s.Points
 	switch s.Kind {
@@ -142,45 +143,46 @@ func (s Shape) node() Node {
 
 // path is the d of a path, in absolute M, L, C and Z only.
 func (s Shape) path() string {
-	var b strings.Builder
-	to := func(letter string, points ...Point) {
-		b.WriteString(letter)
-		for i, p := range points {
-			if i > 0 {
-				b.WriteString(" ")
-			}
-			b.WriteString(number(p.X) + " " + number(p.Y))
-		}
-	}
+	b := make(trace, 0, 16*len(s.Points)+16)
 	p := s.Points
 	last := len(p) - 1
 	for i, q := range p {
 		switch {
 		case i == 0 || s.Kind == Strokes && i%2 == 0:
-			to("M", q)
+			b.to('M', q)
 		case s.Kind == Curve || s.Kind == Blob || s.Kind == Sweep:
-			s.bend(i, to)
+			b.bend(s, i)
 		default:
-			to("L", q)
+			b.to('L', q)
 		}
 	}
 	switch s.Kind {
 	case Blob:
-		s.bend(last+1, to)
-		to("Z")
+		b.bend(s, last+1)
+		b = append(b, 'Z')
 	case Polygon:
-		to("Z")
+		b = append(b, 'Z')
 	case Arrow, Dimension, Sweep:
-		head(p[last], p[last-1], to)
+		b.head(p[last], p[last-1])
 		if s.Kind == Dimension {
-			head(p[0], p[1], to)
+			b.head(p[0], p[1])
 		}
 	}
-	return b.String()
+	return string(b)
+}
+
+// trace is a path as it is being written.
+type trace []byte
+
+func (b *trace) to(letter byte, q Point) {
+	*b = append(*b, letter)
+	*b = appendNumber(*b, q.X)
+	*b = append(*b, ' ')
+	*b = appendNumber(*b, q.Y)
 }
 
 // bend goes from point i−1 to point i on a smooth curve through all points (a Catmull–Rom spline written as cubics).
-func (s Shape) bend(i int, to func(string, ...Point)) {
+func (b *trace) bend(s Shape, i int) {
 	n := len(s.Points)
 	at := func(i int) Point {
 		if s.Kind == Blob {
@@ -188,28 +190,43 @@ func (s Shape) bend(i int, to func(string, ...Point)) {
 		}
 		return s.Points[min(max(i, 0), n-1)]
 	}
-	a, b, c, d := at(i-2), at(i-1), at(i), at(i+1)
-	to("C", Point{b.X + (c.X-a.X)/6, b.Y + (c.Y-a.Y)/6}, Point{c.X - (d.X-b.X)/6, c.Y - (d.Y-b.Y)/6}, c)
+	o, p, q, r := at(i-2), at(i-1), at(i), at(i+1)
+	b.to('C', Point{p.X + (q.X-o.X)/6, p.Y + (q.Y-o.Y)/6})
+	b.to(' ', Point{q.X - (r.X-p.X)/6, q.Y - (r.Y-p.Y)/6})
+	b.to(' ', q)
 }
 
 // head draws an open arrow head at tip, coming from a point before it; shorter on a short shaft, so that two heads never cross.
-func head(tip, from Point, to func(string, ...Point)) {
+func (b *trace) head(tip, from Point) {
 	dx, dy := from.X-tip.X, from.Y-tip.Y
 	long := math.Hypot(dx, dy)
 	if long < 0.5 {
 		return
 	}
 	k := min(6, long/2) / long
-	to("M", Point{tip.X + k*(dx-0.6*dy), tip.Y + k*(dy+0.6*dx)})
-	to("L", tip)
-	to("L", Point{tip.X + k*(dx+0.6*dy), tip.Y + k*(dy-0.6*dx)})
+	b.to('M', Point{tip.X + k*(dx-0.6*dy), tip.Y + k*(dy+0.6*dx)})
+	b.to('L', tip)
+	b.to('L', Point{tip.X + k*(dx+0.6*dy), tip.Y + k*(dy-0.6*dx)})
 }
 
 // number writes a coordinate with two decimals at most and always the same way.
-func number(x float64) string {
-	s := strings.TrimRight(strings.TrimRight(strconv.FormatFloat(x, 'f', 2, 64), "0"), ".")
-	if s == "-0" {
-		return "0"
+func number(x float64) string { return string(appendNumber(nil, x)) }
+
+// appendNumber does it by whole hundredths: many are written in every frame of a drag, and strconv takes its time over decimals.
+func appendNumber(b []byte, x float64) []byte {
+	if !(math.Abs(x) < 1e12) {
+		return strconv.AppendFloat(b, x, 'f', 2, 64)
 	}
-	return s
+	n := int64(math.RoundToEven(x * 100))
+	if n < 0 {
+		b, n = append(b, '-'), -n
+	}
+	b = strconv.AppendInt(b, n/100, 10)
+	if n %= 100; n > 0 {
+		b = append(b, '.', byte('0'+n/10))
+		if n%10 > 0 {
+			b = append(b, byte('0'+n%10))
+		}
+	}
+	return b
 }

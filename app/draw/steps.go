@@ -120,14 +120,14 @@ func ActPicture(a Act, mirrored bool, title, desc string, labels ...string) Scen
 	case FirstGap:
 		p.area(Wood, 4, 132, 44, 120, 316, 120, 316, 156, 90, 156, 4, 168)
 		p.rect(Board, 66, 112, 250, 16, 1)
-		for _, x := range [...]float64{186, 290} {
+		for _, x := range [...]float64{192, 290} {
 			p.curve(Metal, x-15, 112, x-13, 105, x, 100, x+13, 105, x+15, 112)
 		}
 		p.area(Bone, 44, 128, 44, 98, 48, 92, 66, 89, 66, 128)
 		p.leaf(186, 83)
 		p.line(Wire, 4, 106, 46, 92, 64, 88, 316, 80)
-		p.text(Label, 186, 42, Middle, 250, 1, label(0))
-		p.line(Dim, 186, 50, 186, 76)
+		p.text(Label, 186, 52, Middle, 250, 1, label(0))
+		p.line(Dim, 186, 60, 186, 76)
 	}
 	return p.Scene
 }
