@@ -369,7 +369,9 @@ func (x Explorer) Dragged(from Chosen, side int, rise geometry.Length) Chosen {
 }
 
 // Heights are the heights of a wish, bass and treble.
-func (c Chosen) Heights() [2]geometry.Length { return [2]geometry.Length{c.Bass.LengthOr(0), c.Treble.LengthOr(0)} }
+func (c Chosen) Heights() [2]geometry.Length {
+	return [2]geometry.Length{c.Bass.LengthOr(0), c.Treble.LengthOr(0)}
+}
 
 // Worst is the worst chance at either string.
 func Worst(seen [2]Seen) Chance { return max(seen[0].Rooms.Worst, seen[1].Rooms.Worst) }
@@ -415,3 +417,31 @@ func (r Rooms) Runs() []Run {
 	}
 	return runs
 }
+
+// Profile is a string over its frets as a picture wants it, in millimetres, everything in the middle of what is known; heights are over the chord
+// from fret 1 to the body joint.
+type Profile struct {
+	Frets, Tops []float64         // of every fret from the first: its distance from the nut and the height of its top
+	Length, Nut float64           // nut to saddle; the string at the nut
+	Now         geometry.Interval // the string at the saddle, as it is
+}
+
+// Profile is the string of a side as it is now.
+func (x Explorer) Profile(side int) Profile {
+	now := x.sides[side].now
+	neck := now.Neck()
+	p := Profile{Length: float64(neck.Scale + neck.Setback), Nut: float64(now.Nut().Middle()), Now: now.Saddle()}
+	relief := now.Relief().Middle()
+	for fret := 1; fret <= neck.Frets; fret++ {
+		at, err := geometry.FretDistance(neck.Scale, fret)
+		top, errTop := neck.Top(fret, relief)
+		if err != nil || errTop != nil {
+			break
+		}
+		p.Frets, p.Tops = append(p.Frets, float64(at)), append(p.Tops, float64(top))
+	}
+	return p
+}
+
+// AtSaddle is where the string runs at the saddle, in the middle of what is known, in the profile's frame.
+func (s Seen) AtSaddle() float64 { return float64(s.Rooms.Path.Saddle().Middle()) }

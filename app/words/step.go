@@ -9,6 +9,8 @@ func StepName(s job.Step) string {
 		return "Before you start"
 	case job.Measure:
 		return "Measure"
+	case job.Diagnose:
+		return "Neck first"
 	case job.Choose:
 		return "Choose"
 	case job.MakePlan:

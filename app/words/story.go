@@ -18,6 +18,17 @@ func (r Reader) Fact(i job.Instrument, fact job.Fact) string {
 		return questionName(f.Question) + ": " + Answer(f.Question, f.Answer)
 	case job.Read:
 		return CourseTitle(i, f.String) + " read: " + r.Reading(f)
+	case job.Surveyed:
+		return PlaceName(i, job.Place{Feature: f.Feature, Course: f.String}) + " read: " + r.Survey(f)
+	case job.Listened:
+		return CourseTitle(i, f.String) + " heard " + HeardLine(f)
+	case job.Adjusted:
+		if f.Eighths != 0 {
+			return Feature(f.Feature) + " changed: " + plural(max(f.Eighths, -f.Eighths), "eighth", "eighths") + " " + map[bool]string{true: "tightened", false: "loosened"}[f.Eighths > 0]
+		}
+		return Feature(f.Feature) + " changed"
+	case job.LeftAlone:
+		return Feature(f.Feature) + " left as it is"
 	case job.Strung:
 		return "Strings or tuning changed"
 	case job.Stood:

@@ -1,0 +1,499 @@
+package words
+
+import (
+	"math"
+	"strconv"
+
+	"gapwright/app/job"
+	"gapwright/geometry"
+)
+
+// Feature names what of the neck is read.
+func Feature(f job.Feature) string {
+	if f == job.Relief {
+		return "Relief"
+	}
+	return "Fret 1"
+}
+
+// PlaceName names a reading of the neck.
+func PlaceName(i job.Instrument, p job.Place) string {
+	if p.Feature == job.Relief {
+		return Feature(p.Feature)
+	}
+	return Feature(p.Feature) + ", " + Course(i, p.Course)
+}
+
+// NeckTitle opens what more can be measured.
+func NeckTitle() string { return "Measure the neck too" }
+
+// Buys says what a reading of the neck is good for.
+func Buys(p job.Place) string {
+	if p.Feature == job.Relief {
+		return "Shows whether a bent neck, not the saddle, holds the strings up."
+	}
+	return "Shows whether the nut is too high or too low."
+}
+
+// OtherStrings is the button that reads the strings between, and what that buys.
+func OtherStrings() string { return "The strings between" }
+func OtherStringsBuy() string {
+	return "Shows whether the saddle’s top follows the board."
+}
+
+// RadiusBuys says what the radius is good for.
+func MeasureIt() string { return "Measure" }
+
+// SurveyTitle heads a reading of the neck.
+func SurveyTitle(i job.Instrument, p job.Place) string {
+	if p.Feature == job.Relief {
+		return "Relief, under the bass string"
+	}
+	return CourseTitle(i, p.Course) + ", fret 1"
+}
+
+// SurveyLead says where the string is held and read.
+func SurveyLead(s job.Surveyed) string {
+	if s.Feature == job.Relief {
+		return "Hold the string down at fret " + Number(s.Held) + " and at fret " + Number(s.To) + ". What just fits under it at fret " + Number(s.Fret) + "?"
+	}
+	return "Leave the string open. What just fits between it and fret 1?"
+}
+
+// SurveyMore says more of it.
+func SurveyMore(f job.Feature) []string {
+	fits := "It just fits when the string does not move at all. Thin feelers bend: slide them in straight. Ordinary printing paper is about 0.1 mm a sheet; measure ten together to know."
+	if f == job.Relief {
+		return []string{
+			"Relief is how much the neck is bent under the strings’ pull. The string, held down at both ends, is the straightedge.",
+			"A clamp or a capo at fret 1 leaves a hand free. Keep the instrument in playing position, in tune.",
+			fits,
+		}
+	}
+	return []string{
+		"The gap over fret 1 tells how deep the nut’s slot is. Too high makes the first frets hard to press and sharp; too low makes the open string buzz. No saddle cures either.",
+		fits,
+	}
+}
+
+// NothingFits is the button for a gap under which not even the thinnest goes, and the label of the field for that one.
+func NothingFits() string { return "Not even the thinnest fits" }
+func ThinnestLabel() string {
+	return "Thinnest you have"
+}
+
+// ReliefPicture and FirstPicture describe how the neck is read.
+func SurveyPicture(f job.Feature) string {
+	if f == job.Relief {
+		return "A string held down at two frets, a feeler under it half-way"
+	}
+	return "An open string over fret 1, a feeler between them"
+}
+
+// Standing says how a reading stands to what is usual.
+func Standing(s geometry.Standing) string {
+	switch s {
+	case geometry.Usual:
+		return "usual"
+	case geometry.Above:
+		return "more than usual"
+	case geometry.Below:
+		return "less than usual"
+	case geometry.Unclear:
+		return "may be usual"
+	}
+	return "not measured"
+}
+
+// Part names what sets a string's height.
+func Part(f geometry.PartFound, i job.Instrument) string {
+	switch f.Part {
+	case geometry.PartRelief:
+		return "Relief"
+	case geometry.PartNut:
+		return "Nut, " + Side(int(f.Side)) + " (gap at fret 1)"
+	}
+	return "Saddle, " + Side(int(f.Side)) + " (gap at fret 12)"
+}
+
+// PartLine says what was read of a part and what is usual.
+func (r Reader) PartLine(f geometry.PartFound) string {
+	if f.Standing == geometry.Unstated {
+		return Standing(f.Standing)
+	}
+	return r.signed(f.Read) + ", " + Standing(f.Standing) + " (" + r.Span(f.Usual) + ")"
+}
+
+// signed says a range that may reach below zero.
+func (r Reader) signed(i geometry.Interval) string {
+	if i.Low >= 0 {
+		return r.Span(i)
+	}
+	if i.High <= 0 {
+		return "bent back by " + r.Span(i.Times(-1))
+	}
+	return "under " + r.Up(i.High)
+}
+
+// DiagnoseTitle heads what comes before the saddle.
+func DiagnoseTitle(f geometry.PartFound) string {
+	switch {
+	case f.Part == geometry.PartRelief && f.Standing == geometry.Above:
+		return "The neck first: too much relief"
+	case f.Part == geometry.PartRelief:
+		return "The neck first: too little relief"
+	case f.Standing == geometry.Above:
+		return "The nut first: too high"
+	}
+	return "The nut first: too low"
+}
+
+// DiagnoseLead says what was found and what putting it right does to the height.
+func (r Reader) DiagnoseLead(f geometry.PartFound) string {
+	lead := r.signed(f.Read) + ", usually " + r.Span(f.Usual) + "."
+	moves, way := f.Moves, " raises"
+	if moves.High <= 0 {
+		moves, way = moves.Times(-1), " lowers"
+	}
+	if moves.Low < 0 {
+		return lead
+	}
+	return lead + " Setting it" + way + " the gap at fret 12 by about " + r.Span(moves) + "."
+}
+
+// Advice says what to do about a part that is out, and when to stop. An unknown rod is never forced and no figure for its turns is given.
+func Advice(f geometry.PartFound) string {
+	switch {
+	case f.Part == geometry.PartRelief && f.Standing == geometry.Above:
+		return "Tighten the truss rod an eighth of a turn, strings at pitch. Stop if it turns hard or creaks: see a qualified repairer."
+	case f.Part == geometry.PartRelief:
+		return "Loosen the truss rod an eighth of a turn, strings at pitch. Stop if it is loose already: see a qualified repairer."
+	case f.Standing == geometry.Above:
+		return "Sanding the saddle would not cure it. Have the nut slots deepened by a qualified repairer."
+	}
+	return "No saddle cures open strings that lie too low. Have the nut raised by a qualified repairer."
+}
+
+// AdviceMore says more.
+func AdviceMore(p geometry.Part) []string {
+	if p == geometry.PartRelief {
+		return []string{
+			"First find out that there is an adjustable rod: many nylon-string guitars and ukuleles have none. Use the key that fits it exactly.",
+			"Seen from the end where the key goes, clockwise tightens on most. One trial turn and a reading tell which way yours goes.",
+			"An eighth at a time, tune up, wait some minutes, read the relief again. Never more than half a turn in a day. A rod that does nothing, sticks, creaks or spins is a matter for a qualified repairer.",
+			"Relief changes the gap at fret 12 and at fret 1. So both are read again before any saddle is cut.",
+		}
+	}
+	return []string{
+		"Slots need files as wide as the strings, and a slot that is too deep cannot be filled in a minute.",
+		"A nut that is only a little high can wait until the saddle is done; later it lowers fret 12 by about half of what comes off at fret 1.",
+	}
+}
+
+// Learned says what an eighth of a turn did on this very instrument.
+func (r Reader) Learned(each geometry.Interval) string {
+	switch {
+	case each.High <= 0:
+		return "On this instrument an eighth tightened took out " + r.Span(each.Times(-1)) + "."
+	case each.Low >= 0:
+		return "On this instrument an eighth tightened added " + r.Span(each) + ": it turns the other way."
+	}
+	return "So far an eighth of a turn did less here than your feelers can show."
+}
+
+// The controls of the diagnosis.
+func TurnLabel(tighten bool) string {
+	if tighten {
+		return "Eighths tightened"
+	}
+	return "Eighths loosened"
+}
+func TurnedIt() string       { return "Turned: measure again" }
+func SetByOther() string     { return "A repairer set it" }
+func NutWasDone() string     { return "It is done: measure again" }
+func LeaveNeck() string      { return "Leave it, go on to the saddle" }
+func NeckReadings() string   { return "All that was measured" }
+func ReadAgainFirst() string { return "Read it again first" }
+func FewerEighths() string   { return "one fewer" }
+func MoreEighths() string    { return "one more" }
+
+// DueLead says that a reading must be taken anew.
+func DueLead() string { return "The neck was changed: read this again." }
+
+// LeaveOut is the button that goes on without it.
+func LeaveOut() string { return "Leave it out" }
+
+// Neck line of a standing reading of the neck.
+func (r Reader) Survey(s job.Surveyed) string {
+	i, err := s.Interval()
+	if err != nil {
+		return ""
+	}
+	return r.signed(i)
+}
+
+// CrownLine says how the saddle's top follows the board; ok is false when it does as far as the readings tell.
+func (r Reader) CrownLine(i job.Instrument, c geometry.Crown, courses []int) (string, bool) {
+	if c.Follows {
+		return "The saddle’s top follows the board, as far as these readings tell.", false
+	}
+	worst, most := 0, geometry.Interval{}
+	for k, h := range c.High {
+		if max(h.High, -h.Low) > max(most.High, -most.Low) {
+			worst, most = k, h
+		}
+	}
+	if most.High <= 0 || -most.Low > most.High {
+		return "The saddle is low under " + theCourse(i, courses[worst]) + ", by " + r.Span(most.Times(-1).AtLeast(0)) + ". A straight cut cannot cure that: see a repairer before you sand.", true
+	}
+	return "The saddle is high under " + theCourse(i, courses[worst]) + ", by " + r.Span(most.AtLeast(0)) + ". Shaping its top there comes before any straight cut.", true
+}
+
+func theCourse(i job.Instrument, course int) string {
+	if course == 0 || course == i.Last() {
+		return "the " + Course(i, course) + " string"
+	}
+	return Course(i, course)
+}
+
+// Player names whose playing a height is measured against.
+func Player(p job.Player) string {
+	switch p {
+	case job.LightPlayer:
+		return "Light"
+	case job.MixedPlayer:
+		return "Mixed"
+	case job.HardPlayer:
+		return "Strong"
+	}
+	return "Mine"
+}
+
+// PlayersLabel names the row of them.
+func PlayersLabel() string { return "Whose touch" }
+
+// Chance says whether there is room, for a key or a line.
+func Chance(c job.Chance) string {
+	switch c {
+	case job.RoomEnough:
+		return "enough room"
+	case job.RoomPerhaps:
+		return "may buzz"
+	case job.RoomLacking:
+		return "will buzz"
+	}
+	return "not known"
+}
+
+// Verdict of a height for a player, in a sentence.
+func RoomLine(i job.Instrument, p job.Player, seen [2]job.Seen) string {
+	worst := job.Worst(seen)
+	tight := job.Tightest(seen)
+	touch := touchOf(p)
+	switch worst {
+	case job.RoomEnough:
+		return "Room enough everywhere for " + touch + "."
+	case job.RoomPerhaps:
+		return "May buzz under " + touch + ": least room on the " + Course(i, tight.Course) + ", " + StoppedAt(tight.Least().Stop) + "."
+	case job.RoomLacking:
+		return "Too low for " + touch + ": the " + Course(i, tight.Course) + " buzzes " + StoppedAt(tight.Least().Stop) + "."
+	}
+	return "Tell how it sounds now, and your own touch is known."
+}
+
+func touchOf(p job.Player) string {
+	switch p {
+	case job.LightPlayer:
+		return "a light touch"
+	case job.MixedPlayer:
+		return "a mixed touch"
+	case job.HardPlayer:
+		return "a strong attack"
+	}
+	return "your touch"
+}
+
+// StoppedAt says where a string is stopped.
+func StoppedAt(stop int) string {
+	if stop == 0 {
+		return "open"
+	}
+	return "at fret " + Number(stop)
+}
+
+// OffLine says what comes off in all at both strings.
+func (r Reader) OffLine(seen [2]job.Seen) string {
+	return "Comes off: " + r.off(seen[0].Off) + " bass, " + r.off(seen[1].Off) + " treble."
+}
+
+func (r Reader) off(i geometry.Interval) string {
+	if i.High < r.step()/2 {
+		return "nothing"
+	}
+	return r.Span(i)
+}
+
+// ExplorePicture names the picture of the choice.
+func ExplorePicture() string { return "Both strings from the side, with a grip each" }
+
+// ExploreText describes it.
+func (r Reader) ExploreText(i job.Instrument, seen [2]job.Seen) string {
+	say := func(s job.Seen) string {
+		return CourseTitle(i, s.Course) + " " + r.Length(s.Height) + ", " + Chance(s.Rooms.Worst) + ", first touches fret " + Number(s.Least().First)
+	}
+	return say(seen[0]) + ". " + say(seen[1]) + ". Drag a grip up or down, or use the buttons below."
+}
+
+// Grip says a height beside its grip.
+func (r Reader) Grip(l geometry.Length) string { return r.Length(l) }
+
+// AsUsual says what a look at the strings rests on; empty when all of it was measured.
+func AsUsual(m job.Measured) string {
+	switch {
+	case !m.Relief && !m.First:
+		return "Relief and fret 1 are taken as usual. Measure them and this gets surer."
+	case !m.Relief:
+		return "The relief is taken as usual. Measure it and this gets surer."
+	case !m.First:
+		return "The gap at fret 1 is taken as usual. Measure it and this gets surer."
+	}
+	return ""
+}
+
+// FretByFret opens the headroom on the drawn neck.
+func FretByFret() string { return "Fret by fret" }
+
+// RoomKeys are the words of the picture's key: enough, perhaps, lacking.
+func RoomKeys() [3]string { return [3]string{"enough room", "may buzz", "will buzz"} }
+
+// When a look at the neck is of.
+func NowChip() string    { return "Now" }
+func WantedChip() string { return "Wanted" }
+func RoundChip() string  { return "After this round" }
+func MomentLabel() string {
+	return "Which height"
+}
+
+// RoomPicture names the drawn neck with the headroom.
+func RoomPicture() string { return "The neck, with the room at every stop" }
+
+// RunLine says neighbouring stops in a line: Bass, open to fret 3: may buzz, on fret 4.
+func RunLine(i job.Instrument, course int, run job.Run) string {
+	where := "open"
+	switch {
+	case run.From == run.To && run.From > 0:
+		where = "fret " + Number(run.From)
+	case run.From == 0 && run.To > 0:
+		where = "open to fret " + Number(run.To)
+	case run.From > 0:
+		where = "frets " + Number(run.From) + " to " + Number(run.To)
+	}
+	line := CourseTitle(i, course) + ", " + where + ": " + Chance(run.Chance)
+	if run.Chance == job.RoomPerhaps || run.Chance == job.RoomLacking {
+		line += ", first on fret " + Number(run.First)
+	}
+	return line
+}
+
+// LeastRoom says the least room of a string.
+func (r Reader) LeastRoom(i job.Instrument, course int, h geometry.Headroom) string {
+	return CourseTitle(i, course) + ": least room " + StoppedAt(h.Stop) + ", " + r.Span(h.Free.AtLeast(0)) + "; would touch fret " + Number(h.First) + " first"
+}
+
+// LowestLine names the lowest height that suits a player.
+func (r Reader) LowestLine(i job.Instrument, course int, p job.Player, s geometry.Suits) string {
+	where := CourseTitle(i, course) + ": "
+	if s.Beyond {
+		return where + "no height at the saddle is sure to do for " + touchOf(p) + "; " + StoppedAt(s.Stop) + " decides it"
+	}
+	line := where + "lowest for " + touchOf(p) + " " + r.Span(s.Gap)
+	if s.Stop == 0 {
+		line += "; the open string decides it, so look at the nut"
+	}
+	return line
+}
+
+// LeftLine says what is left standing.
+func (r Reader) LeftLine(i job.Instrument, s job.Seen) string {
+	return CourseTitle(i, s.Course) + ": saddle left standing " + r.Span(s.Left)
+}
+
+// SharpLine says how sharp a string sounds at fret 12 and what the change does.
+func (r Reader) SharpLine(i job.Instrument, s job.Seen) string {
+	return CourseTitle(i, s.Course) + ", fret 12: " + cents(s.Sharp) + " by its height and stretch; " + cents(s.Change) + " by this change"
+}
+
+// cents says a range of cents in whole ones, outward.
+func cents(c geometry.CentsRange) string {
+	low, high := int(math.Floor(float64(c.Low)+0.05)), int(math.Ceil(float64(c.High)-0.05))
+	if low == high {
+		return signedNumber(low) + " cents"
+	}
+	return signedNumber(low) + " to " + signedNumber(high) + " cents"
+}
+
+func signedNumber(n int) string {
+	switch {
+	case n > 0:
+		return "+" + strconv.Itoa(n)
+	case n < 0:
+		return "−" + strconv.Itoa(-n)
+	}
+	return "0"
+}
+
+// SharpUnknown says why no cents are told.
+func SharpUnknown() string {
+	return "Pitch: say on the instrument’s page what strings are on. Of wound steel strings no stretch is published, so nothing is told of theirs."
+}
+
+// RoomMore says what the model is and leaves out.
+func RoomMore() []string {
+	return []string{
+		"Room is how far a string can be pulled straight up or down where it is plucked, and let go, without touching a fret. It is a safe guess for an ideal string; real ones get away with more.",
+		"Left out: uneven or worn frets, a pull along the board, the string’s stiffness, and every buzz that is not a string on a fret. Light, mixed and strong are workshop habit, not a measure of you.",
+		"What you hear yourself is surer. Every test narrows what your touch needs.",
+	}
+}
+
+// The buzz test.
+func ListenButton() string { return "Test your own touch" }
+func ListenTitle() string  { return "Play and listen" }
+func ListenLead(i job.Instrument, course, stop int) string {
+	return CourseTitle(i, course) + ", " + StoppedAt(stop) + ": play as hard as you ever do."
+}
+func ListenStop() string      { return "Stopped at fret" }
+func SoundsClean() string     { return "Clean" }
+func SoundsBuzz() string      { return "It buzzes" }
+func CleanEverywhere() string { return "Clean at every fret" }
+func LowerFret() string       { return "one lower" }
+func HigherFret() string      { return "one higher" }
+func ListenDone() string      { return "That’s all" }
+
+// HeardLine says what was heard.
+func HeardLine(f job.Listened) string {
+	switch {
+	case f.Everywhere:
+		return "clean at every fret"
+	case f.Buzzed:
+		return StoppedAt(f.Stop) + ": buzzes"
+	}
+	return StoppedAt(f.Stop) + ": clean"
+}
+
+// TouchLine says what is known of the person's touch at a side.
+func (r Reader) TouchLine(side int, t geometry.Touch) string {
+	name := SideTitle(side) + ": "
+	switch {
+	case t.Buzzed && t.Clean:
+		return name + "your touch needs " + r.Span(t.Needs) + " of room"
+	case t.Buzzed:
+		return name + "your touch needs more than " + r.Down(t.Needs.Low) + " of room"
+	}
+	return name + "your touch needs no more than " + r.Up(t.Needs.High) + " of room"
+}
+
+// TouchOdd says that what was heard does not fit together.
+func TouchOdd() string {
+	return "It buzzed where there was more room than where it was clean. Look for a high fret or something loose there; height is not the cause."
+}
