@@ -23,6 +23,9 @@ func (a *App) instrumentScreen() (string, []app.UI) {
 	if !ok {
 		return "nothing/" + a.id, []app.UI{title(words.NothingHere()), lead(words.NothingHereMore())}
 	}
+	if a.picked["strings"] > 0 {
+		return a.stringsScreen(i)
+	}
 	body := []app.UI{title(words.Instrument(i)), lead(a.reader().AsSetLine(i))}
 	for _, r := range a.desk.Jobs() {
 		if r.Instrument.ID == i.ID {
@@ -52,13 +55,18 @@ func (a *App) profile(i job.Instrument) app.UI {
 	if _, started := a.typed["name"]; !started {
 		a.typed["name"] = i.Name
 		a.typed["fret"], a.typed["held"] = words.Number(i.ReadFret()), words.Number(i.Held)
+		a.typed["body"], a.typed["last"] = words.NumberOrNone(i.Body), words.NumberOrNone(i.Frets)
 		a.typed["scale"], a.typed["setback"], a.typed["saddle"], a.typed["spread"] = i.Scale.Text, i.Setback.Text, i.Saddle.Text, i.Spread.Text
+		a.typed["radius"] = i.Radius.Text
 	}
 	keep := func(app.Context) {
 		clear(a.problem)
 		next := i
 		next.Name = a.typed["name"]
-		for id, number := range map[string]*int{"fret": &next.Fret, "held": &next.Held} {
+		for id, number := range map[string]*int{"fret": &next.Fret, "held": &next.Held, "body": &next.Body, "last": &next.Frets} {
+			if *number = 0; a.typed[id] == "" && (id == "body" || id == "last") { // what is usual
+				continue
+			}
 			n, err := strconv.Atoi(a.typed[id])
 			if err != nil {
 				a.problem[id] = words.WholeNumber()
@@ -66,7 +74,8 @@ func (a *App) profile(i job.Instrument) app.UI {
 			}
 			*number = n
 		}
-		for id, typed := range map[string]*job.Typed{"scale": &next.Scale, "setback": &next.Setback, "saddle": &next.Saddle, "spread": &next.Spread} {
+		for id, typed := range map[string]*job.Typed{"scale": &next.Scale, "setback": &next.Setback, "saddle": &next.Saddle, "spread": &next.Spread,
+			"radius": &next.Radius} {
 			if a.typed[id] == typed.Text { // untouched: it keeps the unit that it was typed in
 				continue
 			}
@@ -91,11 +100,15 @@ func (a *App) profile(i job.Instrument) app.UI {
 	say := func(label, common string) string { return label + " (" + common + ")" }
 	return fold(words.AboutInstrument(),
 		a.textField("name", words.NameLabel()),
+		a.stringsRow(i),
 		soft(words.UsualHere()),
 		a.field("scale", say(words.ScaleLabel(), reader.About(usual.Scale)), unit, "setback", nil),
 		a.field("setback", words.SetbackLabel(), unit, "saddle", nil),
 		a.field("saddle", say(words.SaddleLabel(), reader.About(usual.SaddleLength)), unit, "spread", nil),
-		a.field("spread", say(words.SpreadLabel(), reader.About(usual.SaddleSpread)), unit, "fret", nil),
+		a.field("spread", say(words.SpreadLabel(), reader.About(usual.SaddleSpread)), unit, "body", nil),
+		a.field("body", say(words.BodyLabel(), words.Number(usual.Body)), "", "last", nil),
+		a.field("last", say(words.LastFretLabel(), words.Number(job.Instrument{Family: usual.ID}.LastFret())), "", "radius", nil),
+		a.field("radius", words.RadiusLabel(), unit, "fret", nil),
 		a.field("fret", words.FretLabel(), "", "held", nil),
 		a.field("held", words.HeldLabel(), "", "", keep),
 		soft(words.HeldUsual()),
@@ -118,6 +131,12 @@ func profileField(err error) string {
 			return "fret"
 		case geometry.QuantityHeld:
 			return "held"
+		case geometry.QuantityBody:
+			return "body"
+		case geometry.QuantityLastFret:
+			return "last"
+		case geometry.QuantityRadius:
+			return "radius"
 		}
 	}
 	return ""
@@ -125,18 +144,37 @@ func profileField(err error) string {
 
 // keepProfile keeps a profile, and tells the jobs under way on it.
 func (a *App) keepProfile(i job.Instrument) {
-	if _, err := a.desk.PutInstrument(i); err != nil {
-		a.problem[""] = a.reader().Error(err)
-		return
+	if a.putProfile(i) {
+		clear(a.typed)
 	}
-	for _, r := range a.desk.Jobs() {
-		if r.Instrument.ID == i.ID {
-			if err := a.desk.Record(r.ID, job.Described{Instrument: i}); err != nil {
-				a.problem[""] = a.reader().Error(err)
-			}
+}
+
+// putProfile keeps a profile, and tells the jobs under way on it, with what else is to be told them. Where that belongs to another step the
+// job is told of the profile alone: while the saddle is out, and it asks later which strings went back on, or when it has measured all. What
+// cannot be kept is said.
+func (a *App) putProfile(i job.Instrument, then ...job.Fact) bool {
+	failed := func(err error) bool {
+		if err != nil {
+			a.problem[""] = a.reader().Error(err)
 		}
+		return err != nil
 	}
-	clear(a.typed)
+	if _, err := a.desk.PutInstrument(i); failed(err) {
+		return false
+	}
+	kept := true
+	for _, r := range a.desk.Jobs() {
+		if r.Instrument.ID != i.ID {
+			continue
+		}
+		err := a.desk.Record(r.ID, append([]job.Fact{job.Described{Instrument: i}}, then...)...)
+		var refusal *job.Refusal
+		if errors.As(err, &refusal) && refusal.Kind == job.RefusedNotYet {
+			err = a.desk.Record(r.ID, job.Described{Instrument: i})
+		}
+		kept = !failed(err) && kept
+	}
+	return kept
 }
 
 // kitScreen shows what is to hand.

@@ -43,6 +43,22 @@ func (r Reader) Error(err error) string {
 		return "This string has not been read yet."
 	case errors.Is(err, geometry.ErrTooMany):
 		return "More strings than this can work with: twelve at most."
+	case errors.Is(err, geometry.ErrNoRelief):
+		return "Held there, a straightedge shows too little of the relief. Hold it at fret 1 and where the neck meets the body."
+	case errors.Is(err, geometry.ErrNoPath):
+		return "These two readings do not tell the string’s line. Read one at fret 1 and one at fret 12."
+	case errors.Is(err, geometry.ErrTouch):
+		return "It buzzed with more room than it was clean with. Try both once more, with the same touch."
+	case errors.Is(err, geometry.ErrNoStretch):
+		return "How much this string stretches is not known, so neither is its pitch when stopped."
+	case errors.Is(err, geometry.ErrFewStrings):
+		return "Three strings must be read: the two outer ones and one between."
+	case errors.Is(err, job.ErrSet):
+		return "These strings are not those of such an instrument. Enter them once more."
+	case errors.Is(err, job.ErrWeight):
+		return "Type grams per metre as the packet prints them, such as 0.57 or 5,47."
+	case errors.Is(err, job.ErrNoWeight):
+		return "What this string weighs is not known. Type its grams per metre, or the diameter of a plain steel string."
 	case errors.As(err, &out):
 		return r.outOfRange(out)
 	}
@@ -123,6 +139,50 @@ func (r Reader) outOfRange(e *geometry.RangeError) string {
 		return "One stroke takes off less than that." + between
 	case geometry.QuantityAllow:
 		return "Fine paper takes off very little." + between
+	case geometry.QuantityBody:
+		return "No neck meets the body there. Choose a fret from 5 to 36."
+	case geometry.QuantityLastFret:
+		return "The last fret is where the neck meets the body or beyond, 36 at most."
+	case geometry.QuantityFallAway:
+		return "No board falls away that far." + between
+	case geometry.QuantityRelief:
+		return "Relief lies between " + low + " and " + high + "."
+	case geometry.QuantityRadius:
+		return "A board’s radius lies between " + r.About(geometry.Length(e.Min)) + " and " + r.About(geometry.Length(e.Max)) + ". Leave it empty when it is flat or not known."
+	case geometry.QuantityRadiusAt:
+		return "A radius belongs to a place along the board." + between
+	case geometry.QuantityDistanceAlong:
+		return "Measure along the string, from the nut." + between
+	case geometry.QuantityOffset:
+		return "That place is not on the board." + between
+	case geometry.QuantityPluckAt:
+		return "A string is plucked between saddle and nut. Measure from the saddle." + between
+	case geometry.QuantityTouch:
+		return "No touch needs that much room, or that little." + between
+	case geometry.QuantityNote:
+		return "No string is tuned that low or that high."
+	case geometry.QuantityFrequency:
+		return "No string sounds that low or that high."
+	case geometry.QuantityDiameter:
+		hint := " Is the packet’s number in thousandths? Add thou behind it."
+		if r.Unit == job.Inch {
+			hint = " For thousandths, add thou: 12 thou."
+		}
+		return "A string is between " + low + " and " + high + " thick." + hint
+	case geometry.QuantityUnitWeight:
+		return "A string weighs between 0.01 and 100 grams per metre."
+	case geometry.QuantityStretch:
+		return "No string stretches that easily or that hard."
+	case geometry.QuantityStiffness:
+		return "No string is that stiff."
+	case geometry.QuantityFinger:
+		return "A finger presses close behind the fret." + between
+	case geometry.QuantitySideways:
+		return "No string is bent that far." + between
+	case geometry.QuantityModulus:
+		return "No string is of such a soft or stiff material."
+	case geometry.QuantityDensity:
+		return "No string is of such a light or heavy material."
 	}
 	return "That number cannot be right here." + between
 }

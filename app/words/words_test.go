@@ -3,6 +3,7 @@ package words_test
 import (
 	"errors"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -28,7 +29,7 @@ func TestEveryRefusedLengthHasASentenceOfItsOwn(t *testing.T) {
 
 func TestEveryQuantityOutOfRangeSaysWhatWouldBeRight(t *testing.T) {
 	general := readers[job.MM].Error(&geometry.RangeError{Quantity: "no such quantity", Got: 9, Min: 1, Max: 2})
-	for _, q := range geometry.Quantities() {
+	for _, q := range append(geometry.Quantities(), geometry.NeckQuantities()...) {
 		s := readers[job.MM].Error(&geometry.RangeError{Quantity: q, Got: 9, Min: 1, Max: 2})
 		if s == general || len(s) < 20 {
 			t.Errorf("%s has no sentence: %q", q, s)
@@ -44,7 +45,7 @@ func TestEveryRefusalHasASentence(t *testing.T) {
 			t.Errorf("%s: %q", k, s)
 		}
 	}
-	for _, err := range geometry.Refusals() {
+	for _, err := range slices.Concat(geometry.Refusals(), geometry.NeckRefusals(), job.StringRefusals()) {
 		if s := readers[job.MM].Error(err); s == fallback {
 			t.Errorf("%v has no sentence", err)
 		}
@@ -161,7 +162,7 @@ func TestNobodyReadsTheOtherUnit(t *testing.T) {
 			r.ShimAsk(geometry.Interval{Low: 1, High: 2}, true).Lead, strings.Join(words.ZeroQuestion().More, " "), strings.Join(words.Question(job.AskFollow, job.Kit{}).More, " "),
 			strings.Join(r.ShimAsk(geometry.Interval{Low: 0.5, High: 0.8}, false).More, " "),
 			r.MarkLead(job.FollowPencil, 1, 1), r.SmoothAsk(job.Coach{}, false).Lead, r.AsSetLine(i)}
-		for _, q := range geometry.Quantities() {
+		for _, q := range append(geometry.Quantities(), geometry.NeckQuantities()...) {
 			said = append(said, r.Error(&geometry.RangeError{Quantity: q, Got: 99, Min: 1, Max: 2}))
 		}
 		for _, s := range said {
