@@ -140,12 +140,12 @@ func (i Instrument) Joint() int {
 	return i.Kind().Body
 }
 
-// LastFret is the highest fret.
+// LastFret is the highest fret: as counted, or as many as are usual or are read.
 func (i Instrument) LastFret() int {
 	if i.Frets != 0 {
 		return i.Frets
 	}
-	return max(usualFrets, i.Joint())
+	return max(usualFrets, i.Joint(), i.ReadFret())
 }
 
 // Neck is what the strings lie over, from the side.
@@ -178,14 +178,16 @@ func (i Instrument) Check() error {
 	if err := (limit{i.Radius, geometry.QuantityRadius, 50, 5000}).check(); err != nil {
 		return err
 	}
+	if _, err := i.Leverage(i.ReadFret(), i.Held); err != nil {
+		return err
+	}
 	if _, err := i.Neck().Top(1, 0); err != nil {
 		return err
 	}
-	if err := i.Set.Check(i.Kind()); err != nil {
-		return err
+	if least := max(12, i.Joint(), i.ReadFret()); i.LastFret() < least {
+		return &geometry.RangeError{Quantity: geometry.QuantityLastFret, Got: float64(i.LastFret()), Min: float64(least), Max: geometry.LargestFret}
 	}
-	_, err := i.Leverage(i.ReadFret(), i.Held)
-	return err
+	return i.Set.Check(i.Kind())
 }
 
 // ScaleLength is the scale length as given, or what is usual.

@@ -26,6 +26,9 @@ func (f Feature) known() bool { return f == Relief || f == FirstFret }
 // mostEighths is more than anybody should turn a truss rod at one sitting (common practice, no source).
 const mostEighths = 8
 
+// MostAtOnce is how many eighths are turned at most before reading again (common practice, no source).
+const MostAtOnce = 4
+
 // mostUnseenBow is the back-bow that a string lying on the middle frets may hide: more is plain to see along the neck (common practice, no source).
 const mostUnseenBow = geometry.Millimetre / 2
 
@@ -154,42 +157,69 @@ func (s *state) gaps(saddle int) []Taken {
 	return nil
 }
 
-// surveys joins the readings of a feature at a course and set, a replacing one leaving out those before it: what they allow, and with the saddle
-// in which state the newest was taken. Relief comes out as relief, wherever it was held and read. Errors: geometry.ErrNoReading,
-// *geometry.ContradictionError, those of a reading that the profile no longer allows.
+// holds lists the readings of the neck that hold for a set of strings, in order: all that no later one of the same place replaces, is taken more
+// than a week after, or, at fret 1, is taken over a saddle that was worked on since.
+func (s *state) holds(set int) []surveyed {
+	var kept []surveyed
+	for i, t := range s.neck {
+		if t.set == set && !slices.ContainsFunc(s.neck[i+1:], func(later surveyed) bool {
+			return later.set == set && later.Feature == t.Feature && later.String == t.String &&
+				(later.Replaces || between(later.at, t.at) > neckTooOld || t.Feature == FirstFret && later.saddle != t.saddle)
+		}) {
+			kept = append(kept, t)
+		}
+	}
+	return kept
+}
+
+// surveys joins the readings of a feature at a course and set: what they allow, and with the saddle in which state they were taken. Relief comes
+// out as relief, wherever it was held and read; a reading that the profile no longer allows counts no more. Errors: geometry.ErrNoReading,
+// *geometry.ContradictionError.
 func (s *state) surveys(feature Feature, course, set int) (geometry.Interval, int, error) {
 	var all []geometry.Interval
-	saddle := 0
-	for _, t := range s.neck {
-		if t.Feature != feature || t.String != course || t.set != set {
+	saddle, shift := 0, geometry.Length(0)
+	if feature == Relief {
+		shift = -geometry.LeastRelief // Repeats knows no back-bow
+	}
+	for _, t := range s.holds(set) {
+		if t.Feature != feature || t.String != course {
 			continue
 		}
 		read, err := t.Interval()
 		if err == nil && feature == Relief {
 			read, err = s.Instrument.Neck().Relief(geometry.ReliefReading{From: t.Held, At: t.Fret, To: t.To, Depth: read})
 		}
-		if err != nil {
-			return geometry.Interval{}, 0, err
+		if err == nil {
+			all, saddle = append(all, read.Shifted(shift)), t.saddle
 		}
-		if t.Replaces || feature == FirstFret && t.saddle != saddle {
-			all = nil
-		}
-		all, saddle = append(all, read.Shifted(mostUnseenBow*4)), t.saddle // Repeats knows no back-bow
 	}
 	joint, err := geometry.Repeats(all, 0) // a feeler is no eye: two that agree do sharpen each other
-	return joint.Shifted(-mostUnseenBow * 4), saddle, err
+	return joint.Shifted(-shift), saddle, err
 }
 
-// recent tells whether a feature of a course was read within a week of the newest gap.
+// recent tells whether a feature of a course was read within a week of the newest gap of the same strings.
 func (s *state) recent(feature Feature, course, set, saddle int) bool {
-	gaps := s.gaps(saddle)
-	for _, t := range s.neck {
-		if t.Feature == feature && t.String == course && t.set == set &&
-			(len(gaps) == 0 || between(t.at, gaps[len(gaps)-1].At) <= neckTooOld) {
-			return true
+	for _, gap := range slices.Backward(s.gaps(saddle)) {
+		if gap.set == set {
+			return slices.ContainsFunc(s.holds(set), func(t surveyed) bool {
+				return t.Feature == feature && t.String == course && between(t.at, gap.At) <= neckTooOld
+			})
 		}
 	}
-	return false
+	return true
+}
+
+// gap is what the standing readings of a course allow with these strings and the saddle in that state, and where they were read.
+func (s *state) gap(course, set, saddle int) (geometry.GapReading, error) {
+	then, taken := *s, s.gaps(saddle)
+	then.set = set
+	gap, err := then.joint(taken, course)
+	for _, t := range taken {
+		if t.set == set {
+			return geometry.GapReading{Fret: t.Read.Fret, Held: t.Read.Held, Gap: gap}, err
+		}
+	}
+	return geometry.GapReading{}, geometry.ErrNoReading
 }
 
 // Surveys is what the standing readings of a feature at a course allow; for relief, of any course, the nearest first. Errors:
@@ -217,10 +247,8 @@ func (s *state) survey(feature Feature, course, set, saddle int) (read geometry.
 // SurveyList lists the standing readings of the neck, in order.
 func (r Record) SurveyList() []Surveyed {
 	var all []Surveyed
-	for _, t := range r.neck {
-		if t.set == r.set {
-			all = append(all, t.Surveyed)
-		}
+	for _, t := range r.holds(r.set) {
+		all = append(all, t.Surveyed)
 	}
 	return all
 }
@@ -239,9 +267,7 @@ func (r Record) Path(course int, after bool) (geometry.Path, Measured, error) {
 }
 
 func (s *state) path(course, set, saddle int) (geometry.Path, Measured, error) {
-	then := *s
-	then.set = set
-	gap, err := then.joint(s.gaps(saddle), course)
+	at, err := s.gap(course, set, saddle)
 	if err != nil {
 		return geometry.Path{}, Measured{}, err
 	}
@@ -250,26 +276,22 @@ func (s *state) path(course, set, saddle int) (geometry.Path, Measured, error) {
 	if err != nil {
 		relief, measured.Relief = kind.Relief, false
 	}
-	at := geometry.GapReading{Fret: s.Instrument.ReadFret(), Held: s.Instrument.Held, Gap: gap}
 	first, _, in, err := s.survey(FirstFret, course, set, saddle)
-	if err == nil && in != saddle { // read when the saddle was another: then the line of that time, brought to the gap of this one
-		if old, err := then.joint(s.gaps(in), course); err == nil {
-			path, err := geometry.NewPath(s.Instrument.Neck(), relief, geometry.GapReading{Fret: 1, Gap: first}, geometry.GapReading{Fret: at.Fret, Held: at.Held, Gap: old})
-			if err != nil {
-				return geometry.Path{}, measured, err
-			}
-			path, err = path.WithGap(at.Fret, at.Held, gap)
-			return path, measured, err
-		}
+	line := at
+	if err == nil && in != saddle { // read when the saddle was another: the line of that time, brought to the gap of this one
+		line, err = s.gap(course, set, in)
 	}
 	if err != nil {
-		measured.First = false
+		measured.First, line = false, at
 		first = geometry.Interval{
 			Low:  s.Instrument.between([2]geometry.Length{kind.FirstFret[0].Low, kind.FirstFret[1].Low}, course),
 			High: s.Instrument.between([2]geometry.Length{kind.FirstFret[0].High, kind.FirstFret[1].High}, course),
 		}
 	}
-	path, err := geometry.NewPath(s.Instrument.Neck(), relief, geometry.GapReading{Fret: 1, Gap: first}, at)
+	path, err := geometry.NewPath(s.Instrument.Neck(), relief, geometry.GapReading{Fret: 1, Gap: first}, line)
+	if err == nil && measured.First && in != saddle {
+		path, err = path.WithGap(at.Fret, at.Held, at.Gap)
+	}
 	return path, measured, err
 }
 
@@ -481,4 +503,10 @@ func Turn(f geometry.PartFound) int {
 		return -1
 	}
 	return 1
+}
+
+// ReliefKnown tells whether the relief was read with these strings.
+func (r Record) ReliefKnown() bool {
+	_, err := r.Surveys(Relief, 0)
+	return err == nil
 }

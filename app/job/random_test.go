@@ -97,7 +97,7 @@ func (r randomizer) anything(record Record) Fact {
 	case 7:
 		return Stood{pick(r, 0, 1, 2), r.maybe(2, 5), r.maybe(0, 0.5), r.maybe(5, 30), r.maybe(1, 8)}
 	case 8:
-		return Chosen{r.length(1, 3), r.length(1, 3), r.IntN(2) == 0}
+		return Chosen{Bass: r.length(1, 3), Treble: r.length(1, 3), Own: r.IntN(2) == 0, pick(r, "", MixedPlayer, OwnPlayer, "dance")}
 	case 9, 10:
 		return Did{pick(r, append(Steps(SandUnderside), Finished, "dance")...)}
 	case 11:
@@ -151,7 +151,7 @@ func (r randomizer) onward(record Record) Fact {
 			may, _ := record.MayWish(course, own)
 			return Write(min(may.Low+0.02, may.High), MM, geometry.Millimetre/100)
 		}
-		return Chosen{wish(0), wish(last), own}
+		return Chosen{Bass: wish(0), Treble: wish(last), Own: own}
 	case MakePlan:
 		if p, err := record.Plan(); err == nil && p.Outcome == PlanGo {
 			return Did{MakePlan}

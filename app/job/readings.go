@@ -21,16 +21,16 @@ const TooOld = 24 * time.Hour
 func between(a, b time.Time) time.Duration { return a.Sub(b).Abs() }
 
 // standing lists the readings that hold: of the strings and tuning that are on now, not replaced by a later one of the same course, and
-// taken within a day of the newest. So one course read afresh after a day asks for the others too.
+// taken within a day of the newest of them. So one course read afresh after a day asks for the others too.
 func (s *state) standing(taken []Taken) []Taken {
-	if len(taken) == 0 {
-		return nil
-	}
-	newest := taken[len(taken)-1].At
+	var newest time.Time
 	replaced := make(map[int]bool)
 	var kept []Taken
 	for i := len(taken) - 1; i >= 0; i-- {
 		t := taken[i]
+		if t.set == s.set && len(kept) == 0 {
+			newest = t.At
+		}
 		if replaced[t.Read.String] || t.set != s.set || between(t.At, newest) > TooOld {
 			continue
 		}

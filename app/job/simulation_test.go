@@ -324,7 +324,7 @@ func (w *worker) wish(own bool) {
 		share := geometry.Length(lower + 0.2*w.Float64())
 		return Write(may.Low+share*(may.High-may.Low), pick(w.randomizer, MM, Inch), geometry.Thousandth)
 	}
-	w.must(Chosen{wish(0), wish(w.record.Instrument.Last()), own})
+	w.must(Chosen{Bass: wish(0), Treble: wish(w.record.Instrument.Last()), Own: own})
 }
 
 // No string ends a round under its target or floor (or, if it was under it before, any lower), but for what the person went past the drawn line by

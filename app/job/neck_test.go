@@ -1,0 +1,170 @@
+package job
+
+import (
+	"errors"
+	"testing"
+	"time"
+
+	"gapwright/geometry"
+)
+
+// surveyed by feelers: low goes in, high does not.
+func reliefRead(i Instrument, course int, low, high string) Surveyed {
+	held, fret, to := i.ReliefPlace()
+	return Surveyed{Feature: Relief, Read: Read{String: course, Fret: fret, Held: held, Way: ByFeeler, Low: Typed{low, MM}, High: Typed{high, MM}}, To: to}
+}
+
+func firstRead(course int, low, high string) Surveyed {
+	return Surveyed{Feature: FirstFret, Read: Read{String: course, Fret: 1, Way: ByFeeler, Low: Typed{low, MM}, High: Typed{high, MM}}}
+}
+
+func fits(course int, low, high string) Read {
+	return Read{String: course, Fret: 12, Way: ByFeeler, Low: Typed{low, MM}, High: Typed{high, MM}}
+}
+
+// must adds facts and fails when one is refused.
+func must(t *testing.T, r Record, facts ...Fact) Record {
+	t.Helper()
+	for _, f := range facts {
+		next, err := apply(r, f)
+		if err != nil {
+			t.Fatalf("%+v: %v", f, err)
+		}
+		r = next
+	}
+	return r
+}
+
+// later adds one fact at another time.
+func later(t *testing.T, r Record, after time.Duration, f Fact) Record {
+	t.Helper()
+	next, err := r.Apply(Event{Job: "j", Sequence: len(r.Events) + 1, Writer: "w", At: r.Last.Add(after), Fact: f})
+	if err != nil {
+		t.Fatalf("%+v: %v", f, err)
+	}
+	return next
+}
+
+func near2(t *testing.T, what string, got, want geometry.Interval, give geometry.Length) {
+	t.Helper()
+	if !got.Valid() || abs(got.Low-want.Low) > give || abs(got.High-want.High) > give {
+		t.Errorf("%s: %.6f to %.6f, want %.6f to %.6f", what, float64(got.Low), float64(got.High), float64(want.Low), float64(want.High))
+	}
+}
+
+func atMeasure(t *testing.T) Record {
+	return must(t, Record{}, append(toMeasure, Answered{AskStrings, StringsStay})...)
+}
+
+// Held down at 1 and 20, of 20 frets; then it turns out that there are 18. What was read there means nothing any more, and a reading at the usual place is taken.
+func TestAReadingThatTheProfileNoLongerAllowsBarsNoNewOne(t *testing.T) {
+	r := atMeasure(t)
+	more := r.Instrument
+	more.Frets = 20
+	wide := reliefRead(r.Instrument, 0, "0.2", "0.25")
+	wide.To, wide.Fret = 20, 9
+	r = must(t, r, Described{more}, wide)
+	less := r.Instrument
+	less.Frets = 18
+	r = must(t, r, Described{less})
+	if i, err := r.Surveys(Relief, 0); !errors.Is(err, geometry.ErrNoReading) {
+		t.Errorf("relief %v, %v from frets that are not there", i, err)
+	}
+	r = must(t, r, reliefRead(less, 0, "0.5", "0.55"))
+	if _, err := r.Surveys(Relief, 0); err != nil {
+		t.Error(err)
+	}
+}
+
+// A high first gap is unlikely and no contradiction.
+func TestAFirstGapMayBeAsLargeAsAnyGap(t *testing.T) {
+	r := must(t, atMeasure(t), firstRead(0, "14", "14.5"))
+	i, err := r.Surveys(FirstFret, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near2(t, "first gap", i, geometry.Interval{Low: 14, High: 14.5}, 1e-9)
+}
+
+// What was misread is not told as read, and leaves no mark on the baseline.
+func TestAReplacedReadingOfTheNeckIsGone(t *testing.T) {
+	wrong, right := reliefRead(flatTop.Instrument, 0, "0.2", "0.25"), reliefRead(flatTop.Instrument, 0, "0.1", "0.15")
+	right.Replaces = true
+	r := must(t, atMeasure(t), wrong, firstRead(0, "0.5", "0.55"), right)
+	if all := r.SurveyList(); len(all) != 2 || all[0].Feature != FirstFret || all[1] != right {
+		t.Errorf("%+v", all)
+	}
+}
+
+// Relief read eight days before the gap says nothing about today; read again, only the new one counts, and the old one contradicts nothing.
+func TestReadingsOfTheNeckGrowOld(t *testing.T) {
+	r := must(t, atMeasure(t), reliefRead(flatTop.Instrument, 0, "0.2", "0.25"))
+	r = later(t, r, 8*24*time.Hour, fits(0, "2.5", "2.55"))
+	if i, err := r.Surveys(Relief, 0); !errors.Is(err, geometry.ErrNoReading) {
+		t.Errorf("relief %v, %v after eight days", i, err)
+	}
+	r = later(t, r, time.Minute, reliefRead(flatTop.Instrument, 0, "0.1", "0.15"))
+	i, err := r.Surveys(Relief, 0)
+	if err != nil || i.High > 0.151 || i.Low < 0.099 {
+		t.Errorf("relief %v, %v, read again as 0.10 to 0.15", i, err)
+	}
+	if all := r.SurveyList(); len(all) != 1 {
+		t.Errorf("%d readings hold, want the new one alone", len(all))
+	}
+}
+
+// Course 2 was read at fret 1 before the round and at fret 12 only after it: the two do not belong to one line, and the first gap counts as not read.
+func TestAFirstGapWithoutItsOwnGapIsNotMixedWithALaterOne(t *testing.T) {
+	before := append(append(append([]Fact{}, toMeasure...), Answered{AskStrings, StringsStay}, firstRead(2, "0.5", "0.55"), reading(0, "2.8"), reading(5, "2.2"), Did{Measure}),
+		append(append([]Fact{}, toAgain[len(toChoose):]...), fits(2, "2.2", "2.25"))...)
+	r := must(t, Record{}, before...)
+	_, measured, err := r.Path(2, true)
+	if err != nil || measured.First {
+		t.Errorf("first gap taken as measured: %+v, %v", measured, err)
+	}
+	unread := must(t, Record{}, append(append([]Fact{}, toAgain...), fits(2, "2.2", "2.25"))...)
+	got, _, _ := r.Path(2, true)
+	want, _, _ := unread.Path(2, true)
+	if got.Nut() != want.Nut() || got.Saddle() != want.Saddle() {
+		t.Errorf("nut %v and saddle %v, want %v and %v as with nothing read", got.Nut(), got.Saddle(), want.Nut(), want.Saddle())
+	}
+}
+
+// What was heard beside a gap at fret 12 stays beside a gap at fret 12 when fret 14 is read from then on, and does not fade when it is read again after a day.
+func TestWhatWasHeardKeepsTheHeightItWasHeardAt(t *testing.T) {
+	r := must(t, atMeasure(t), fits(0, "2.5", "2.55"), fits(5, "2", "2.05"), Listened{String: 0, Stop: 3, Buzzed: true})
+	was, err := r.OwnTouch(geometry.BassSide)
+	if err != nil {
+		t.Fatal(err)
+	}
+	other := r.Instrument
+	other.Fret = 14
+	moved := must(t, r, Described{other})
+	if now, err := moved.OwnTouch(geometry.BassSide); err != nil || now != was {
+		t.Errorf("heard at fret 12: %v; read at fret 14 from then on: %v, %v", was, now, err)
+	}
+	turned := must(t, r, Adjusted{Feature: Relief, Eighths: 1})
+	turned = later(t, turned, 30*time.Hour, fits(0, "2.4", "2.45"))
+	if now, err := turned.OwnTouch(geometry.BassSide); err != nil || now != was {
+		t.Errorf("heard before the rod was turned: %v; afterwards: %v, %v", was, now, err)
+	}
+}
+
+// Read at fret 22 with nobody having counted the frets: there are at least as many.
+func TestThereAreAsManyFretsAsAreRead(t *testing.T) {
+	i := Instrument{ID: "i", Family: geometry.SolidBody, Saddle: Typed{"72", MM}, Fret: 22}
+	if i.LastFret() < 22 || i.Check() != nil {
+		t.Errorf("last fret %d, %v", i.LastFret(), i.Check())
+	}
+	var outside *geometry.RangeError
+	for _, frets := range []int{-1, 11, 21, 37} {
+		i.Frets = frets
+		if err := i.Check(); !errors.As(err, &outside) || outside.Quantity != geometry.QuantityLastFret {
+			t.Errorf("%d frets, read at fret 22: %v", frets, err)
+		}
+	}
+	i.Frets = 22
+	if err := i.Check(); err != nil {
+		t.Error(err)
+	}
+}
