@@ -5,11 +5,15 @@ import (
 	"errors"
 	"reflect"
 	"testing"
+
+	"gapwright/geometry"
 )
 
 // FuzzDecode reads bytes as a job's document: it must be refused or read, never a panic, and what was read must be written and read the same.
 func FuzzDecode(f *testing.F) {
-	for _, facts := range [][]Fact{toMeasure, toSave, append(toPlan[:len(toPlan):len(toPlan)], Undone{len(toPlan)})} {
+	for _, facts := range [][]Fact{toMeasure, toSave, append(toPlan[:len(toPlan):len(toPlan)], Undone{len(toPlan)}),
+		append(append(toMeasure[:len(toMeasure):len(toMeasure)], Answered{AskStrings, StringsStay}, reliefRead(flatTop.Instrument, 0, "0.50", "0.55"), firstRead(5, "0.40", "0.45"),
+			Adjusted{Relief, 1}, reliefRead(flatTop.Instrument, 0, "0.40", "0.45")), append(toChoose[3:len(toChoose):len(toChoose)], Listened{String: 0, Everywhere: true}, LeftAlone{Relief})...)} {
 		r, err := apply(Record{}, facts...)
 		if err != nil {
 			f.Fatal(err)
@@ -102,4 +106,32 @@ func look(r Record) {
 		r.Target(course)
 	}
 	r.Measured(false)
+	r.Diagnosis()
+	r.NeckOut()
+	r.PerEighth()
+	r.SurveyList()
+	for _, after := range []bool{false, true} {
+		r.Crown(after)
+		for course := -1; course < 8; course++ {
+			r.Rooms(course, after, OwnPlayer)
+			r.Surveys(Relief, course)
+			r.Surveys(FirstFret, course)
+			r.Heard(course)
+		}
+		r.Rows(after, r.Player())
+	}
+	if plan, err := r.Plan(); err == nil {
+		r.RowsAfter(plan, HardPlayer)
+	}
+	if x, err := r.Explore(r.Player()); err == nil {
+		for _, height := range []geometry.Length{-1, 0, 1.5, 15, 16} {
+			x.Side(0, height)
+			x.Side(1, height)
+		}
+		wish := x.Suggest(true)
+		if seen, err := x.Both(wish); err == nil {
+			x.Rows(seen)
+		}
+		x.Profile(1)
+	}
 }

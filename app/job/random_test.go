@@ -56,7 +56,43 @@ func (r randomizer) instrument() Instrument {
 	if r.IntN(4) == 0 {
 		i.Setback, i.Saddle, i.Spread = r.maybe(0, 3), r.maybe(60, 90), r.maybe(35, 60)
 	}
+	if r.IntN(3) == 0 {
+		i.Body, i.Frets, i.Radius = pick(r, 0, 12, 14, 5, 37, -1), pick(r, 0, 18, 20, 24, 12, 40), r.maybe(40, 500)
+	}
+	if r.IntN(3) == 0 {
+		i.Set = &Stringing{Capo: pick(r, 0, 0, 2, 12, 13)}
+		if r.IntN(2) == 0 {
+			for range i.Kind().Courses * i.Kind().PerCourse {
+				i.Set.Gauges = append(i.Set.Gauges, Gauge{Make: pick(r, PlainSteel, WoundSteel, MakeUnknown), Diameter: r.maybe(0.2, 1.4),
+					Weight: pick(r, "", "", "0.6", "5,47", "heavy")})
+			}
+		}
+	}
 	return i
+}
+
+// survey is a reading of relief or first gap: usual, out, or nonsense.
+func (r randomizer) survey(record Record) Surveyed {
+	i := record.Instrument
+	held, fret, to := i.ReliefPlace()
+	f := Surveyed{Feature: Relief, Read: Read{String: pick(r, 0, i.Last(), 1, 9), Fret: fret, Held: held, Way: ByFeeler, Replaces: r.IntN(2) == 0}, To: to}
+	low := geometry.Length(pick(r, 0, 0.15, 0.15, 0.4, 0.8) + 0.1*r.Float64())
+	if r.IntN(2) == 0 {
+		f.Feature, f.Fret, f.Held, f.To = FirstFret, 1, 0, 0
+		low += pick[geometry.Length](r, 0, 0.3)
+	}
+	f.Low, f.High = Write(low, MM, 0.01), Write(low+0.05, MM, 0.01)
+	switch r.IntN(20) {
+	case 0:
+		f.Low = Typed{} // not even the thinnest went in
+	case 1:
+		f.Way = pick(r, append(Ways(), "eye")...)
+	case 2:
+		f.Feature, f.Fret, f.Held, f.To = pick(r, Relief, FirstFret, "varnish"), r.IntN(22), r.IntN(22)-1, r.IntN(22)
+	case 3:
+		f.Low = r.length(0, 3)
+	}
+	return f
 }
 
 // gap is a reading in the usual places, mostly.
@@ -82,7 +118,7 @@ func (r randomizer) reading(record Record) Read {
 
 // anything is any fact at all.
 func (r randomizer) anything(record Record) Fact {
-	switch r.IntN(20) {
+	switch r.IntN(24) {
 	case 0:
 		return Equipped{r.kit()}
 	case 1:
@@ -97,7 +133,7 @@ func (r randomizer) anything(record Record) Fact {
 	case 7:
 		return Stood{pick(r, 0, 1, 2), r.maybe(2, 5), r.maybe(0, 0.5), r.maybe(5, 30), r.maybe(1, 8)}
 	case 8:
-		return Chosen{Bass: r.length(1, 3), Treble: r.length(1, 3), Own: r.IntN(2) == 0, pick(r, "", MixedPlayer, OwnPlayer, "dance")}
+		return Chosen{Bass: r.length(1, 3), Treble: r.length(1, 3), Own: r.IntN(2) == 0, For: pick(r, "", MixedPlayer, OwnPlayer, "dance")}
 	case 9, 10:
 		return Did{pick(r, append(Steps(SandUnderside), Finished, "dance")...)}
 	case 11:
@@ -118,6 +154,14 @@ func (r randomizer) anything(record Record) Fact {
 			return PutAway{}
 		}
 		return Saved{}
+	case 18:
+		return r.survey(record)
+	case 19:
+		return Listened{pick(r, 0, record.Instrument.Last(), 3, 7), pick(r, 0, 3, 12, 18, 30, -1), r.IntN(2) == 0, r.IntN(4) == 0}
+	case 20:
+		return Adjusted{pick(r, append(Features(), "varnish")...), pick(r, 0, 1, -2, 9, -9)}
+	case 21:
+		return LeftAlone{pick(r, append(Features(), "varnish")...)}
 	}
 	sequence, _, _ := record.Undoable()
 	return Undone{pick(r, sequence, sequence, sequence, r.IntN(len(record.Events)+3)-1)}
@@ -142,9 +186,17 @@ func (r randomizer) onward(record Record) Fact {
 	case Measure:
 		course := pick(r, 0, last)
 		if record.measured(record.Current().Before) {
-			return Did{Measure}
+			return pick[Fact](r, Did{Measure}, Did{Measure}, r.survey(record), Listened{String: course, Stop: r.IntN(8), Buzzed: r.IntN(3) == 0})
 		}
 		return caliper(course, record.Instrument.Floor(course, false)+geometry.Length(0.3+r.Float64()))
+	case Diagnose:
+		found, _ := record.NeckOut()
+		feature, _ := FeatureOf(found.Part)
+		turned := Adjusted{Feature: feature}
+		if feature == Relief {
+			turned.Eighths = pick(r, 0, 1, 2, -1)
+		}
+		return pick[Fact](r, LeftAlone{feature}, turned)
 	case Choose:
 		own := r.IntN(2) == 0
 		wish := func(course int) Typed {
@@ -177,7 +229,8 @@ func (r randomizer) onward(record Record) Fact {
 			return Judged{pick(r, Outcomes()...)}
 		}
 		course := pick(r, 0, last)
-		return caliper(course, record.Instrument.Floor(course, false)+geometry.Length(r.Float64()))
+		return pick[Fact](r, caliper(course, record.Instrument.Floor(course, false)+geometry.Length(r.Float64())),
+			caliper(course, record.Instrument.Floor(course, false)+geometry.Length(r.Float64())), r.survey(record))
 	case Save:
 		return Saved{}
 	}
@@ -220,6 +273,10 @@ func walk(t *testing.T, seed uint64, length int, wild int, each func(before, aft
 func printed(r Record) string {
 	r.Events, r.state = nil, r.state.clone()
 	text := ""
+	if r.Instrument.Set != nil {
+		text += fmt.Sprintf(" %+v", *r.Instrument.Set)
+	}
+	r.Instrument.Set = nil
 	for i, s := range r.Stands {
 		if s != nil {
 			text += fmt.Sprintf(" %+v", *s)
