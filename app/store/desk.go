@@ -25,7 +25,9 @@ type JobBody struct {
 // JobKinds are the released kinds with the way in which two copies of a job are joined.
 func JobKinds() Kinds {
 	kinds := Released()
-	kinds[KindJob] = Kind{Merge: mergeJobs}
+	jobs := kinds[KindJob]
+	jobs.Merge = mergeJobs
+	kinds[KindJob] = jobs
 	return kinds
 }
 

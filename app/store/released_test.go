@@ -51,6 +51,30 @@ func TestReleasedDocumentsOpenAtTheSamePlace(t *testing.T) {
 	}
 }
 
+// A version's samples say everything that came with it: a part that no sample has could be lost without a test.
+func TestSamplesHaveWhatIsNewInTheirVersion(t *testing.T) {
+	for version, parts := range map[string][]string{
+		"v1": {`"fact":"read"`, `"fact":"looked"`, `"fact":"checked"`, `"fact":"undone"`, `"asSet"`, `"zeroDist"`},
+		"v2": {`"fact":"surveyed"`, `"fact":"listened"`, `"fact":"adjusted"`, `"fact":"left-alone"`, `"for"`, `"body":14`, `"frets"`, `"radius"`, `"strings":{`,
+			`"tuning"`, `"capo"`, `"gauges"`, `"neck"`, `"rod"`, `"touch"`},
+	} {
+		files, _ := filepath.Glob(filepath.Join(released, version, "*.txt"))
+		var all strings.Builder
+		for _, file := range files {
+			data, err := os.ReadFile(file)
+			if err != nil {
+				t.Fatal(err)
+			}
+			all.Write(data)
+		}
+		for _, part := range parts {
+			if !strings.Contains(all.String(), part) {
+				t.Errorf("no sample of %s has %s", version, part)
+			}
+		}
+	}
+}
+
 // told says in one line what a document is to the app today.
 func told(t *testing.T, doc Document) string {
 	t.Helper()
@@ -67,7 +91,7 @@ func told(t *testing.T, doc Document) string {
 			t.Fatal(err)
 		}
 		bass, err := i.AsSet.Interval(0)
-		return fmt.Sprintf("%s, %s, scale %s %s, read at %d, as set bass %.3f to %.3f %v", i.Name, i.Family, i.Scale.Text, i.Scale.Unit, i.ReadFret(), float64(bass.Low), float64(bass.High), err)
+		return fmt.Sprintf("%s, %s, scale %s %s, read at %d, as set bass %.3f to %.3f %v", i.Name, i.Family, i.Scale.Text, i.Scale.Unit, i.ReadFret(), float64(bass.Low), float64(bass.High), err) + more(i)
 	}
 	r, err := decodeJob(doc.Body)
 	if err != nil {
@@ -78,18 +102,66 @@ func told(t *testing.T, doc Document) string {
 	if errors.Is(err, geometry.ErrNoReading) {
 		return line + ", nothing read yet"
 	}
-	return line + fmt.Sprintf(", bass %.3f to %.3f, %d strokes, ended %q", float64(bass.Low), float64(bass.High), r.Current().Strokes(), r.Ended)
+	return line + fmt.Sprintf(", bass %.3f to %.3f, %d strokes, ended %q", float64(bass.Low), float64(bass.High), r.Current().Strokes(), r.Ended) + more(r.Instrument) + neck(r)
 }
 
-// addSamples writes what this version writes: the kit, an instrument with its baseline, and a job at every step, by line and by caliper.
+// more says what instruments say since version 2, and nothing where they do not.
+func more(i job.Instrument) (line string) {
+	if i.Body != 0 || i.Frets != 0 || i.Radius.Given() {
+		line += fmt.Sprintf(", body at %d, %d frets, radius %s %s", i.Body, i.Frets, i.Radius.Text, i.Radius.Unit)
+	}
+	if i.Set != nil {
+		line += fmt.Sprintf(", capo at %d, tuning %v, set %q, %d gauges", i.Set.Capo, i.Set.Tuning, i.Set.Published, len(i.Set.Gauges))
+		for _, g := range i.Set.Gauges[:min(1, len(i.Set.Gauges))] {
+			line += fmt.Sprintf(" from %s %s %s %s", g.Make, g.Diameter.Text, g.Diameter.Unit, g.Weight)
+		}
+	}
+	if set := i.AsSet; set != nil && len(set.Neck)+len(set.Rod)+len(set.Touch) > 0 {
+		line += ", as set"
+		for _, s := range set.Neck {
+			line += ", " + surveyed(s)
+		}
+		for _, turn := range set.Rod {
+			line += fmt.Sprintf(", %d eighths from %s to %s", turn.Eighths, surveyed(turn.Before), surveyed(turn.After))
+		}
+		for _, k := range set.Touch {
+			line += fmt.Sprintf(", side %d needs %s to %s %s", k.Side, k.Low.Text, k.High.Text, k.Low.Unit)
+		}
+	}
+	return line
+}
+
+// neck says what of the neck was read and heard, and nothing where nothing was.
+func neck(r job.Record) (line string) {
+	for _, s := range r.SurveyList() {
+		line += ", " + surveyed(s)
+	}
+	for course := range r.Instrument.Kind().Courses {
+		for _, h := range r.Heard(course) {
+			line += fmt.Sprintf(", heard %+v", h)
+		}
+	}
+	if w, ok := r.Present(); ok && w.For != "" {
+		line += ", for " + string(w.For)
+	}
+	return line
+}
+
+func surveyed(s job.Surveyed) string {
+	return fmt.Sprintf("%s of string %d at %d held %d and %d by %s %s to %s %s", s.Feature, s.String, s.Fret, s.Held, s.To, s.Way, s.Low.Text, s.High.Text, s.High.Unit)
+}
+
+// addSamples writes what this version writes: the kit, an instrument with its baseline, and a job at every step, by line and by caliper. Every kind
+// has its own version and goes into the folder of that.
 func addSamples(t *testing.T) {
 	t.Helper()
-	version := JobKinds()[KindJob].Version()
-	folder := filepath.Join(released, fmt.Sprintf("v%d", version))
-	if err := os.MkdirAll(folder, 0o755); err != nil {
-		t.Fatal(err)
-	}
 	add := func(name, key string, body any) {
+		kind, _, _ := strings.Cut(key, "/")
+		version := JobKinds()[kind].Version()
+		folder := filepath.Join(released, fmt.Sprintf("v%d", version))
+		if err := os.MkdirAll(folder, 0o755); err != nil {
+			t.Fatal(err)
+		}
 		path := filepath.Join(folder, name+".txt")
 		if _, err := os.Stat(path); err == nil {
 			return
@@ -98,7 +170,6 @@ func addSamples(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		kind, _, _ := strings.Cut(key, "/")
 		doc, text, err := Encode(Document{Key: key, Sequence: 7, Kind: kind, Version: version, Build: "sample", Writer: "sample",
 			Saved: time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC), Body: data})
 		if err != nil {
@@ -121,21 +192,39 @@ func addSamples(t *testing.T) {
 			job.Checked{Bass: in("0.355"), Treble: in("0.340")}, job.Checked{Strokes: 6, Bass: in("0.351"), Treble: in("0.337")}},
 	}
 	wishes := map[string]job.Chosen{
-		"line":    {Bass: mm("2.30"), Treble: mm("1.80")},
-		"caliper": {Bass: in("0.080"), Treble: in("0.070"), Own: true},
+		"line":    {Bass: mm("2.30"), Treble: mm("1.80"), For: job.MixedPlayer},
+		"caliper": {Bass: in("0.080"), Treble: in("0.070"), Own: true, For: job.OwnPlayer},
+	}
+	survey := func(f job.Feature, course, held, fret, to int, low, high string) job.Surveyed {
+		return job.Surveyed{Feature: f, Read: job.Read{String: course, Fret: fret, Held: held, Way: job.ByFeeler, Low: mm(low), High: mm(high)}, To: to}
+	}
+	bowed, straight := survey(job.Relief, 0, 1, 6, 14, "0.50", "0.55"), survey(job.Relief, 0, 1, 6, 14, "0.20", "0.25")
+	necks := map[string][]job.Fact{ // relief too great: straightened, or left alone
+		"line": {bowed, job.Did{Step: job.Measure}, job.Adjusted{Feature: job.Relief, Eighths: 2}, straight,
+			survey(job.FirstFret, 0, 0, 1, 0, "0.50", "0.55"), survey(job.FirstFret, 5, 0, 1, 0, "0.40", "0.45")},
+		"caliper": {bowed, job.Listened{String: 5, Everywhere: true}, job.Did{Step: job.Measure}, job.LeftAlone{Feature: job.Relief}},
+	}
+	sets := map[string]*job.Stringing{
+		"line": {Tuning: []geometry.Tone{38, 45, 50, 55, 59, 64}, Capo: 2, Gauges: []job.Gauge{{Make: job.WoundSteel, Weight: "5.47"}, {}, {}, {}, {}, {Make: job.PlainSteel, Diameter: in(".012")}}},
 	}
 	marks := map[string][4]int{"line": {11, 8, 10, 7}, "caliper": {6, 5, 5, 4}}
 	for name, kit := range kits {
-		i := job.Instrument{ID: "sample", Name: "The porch guitar", Family: geometry.FlatTop6, Scale: mm("648"), Saddle: mm("72"), Spread: mm("54")}
+		i := job.Instrument{ID: "sample", Name: "The porch guitar", Family: geometry.FlatTop6, Scale: mm("648"), Saddle: mm("72"), Spread: mm("54"),
+			Body: 14, Frets: 20, Radius: in("12"), Set: sets[name]}
 		m := marks[name]
 		facts := []job.Fact{job.Began{Method: job.SandUnderside, Instrument: i, Kit: kit}, job.Answered{Question: job.AskSaddle, Answer: job.SaddleLoose},
-			job.ReadByMarks(kit, i, 0, m[0]), job.ReadByMarks(kit, i, 5, m[1]), job.Answered{Question: job.AskStrings, Answer: job.StringsStay}, job.Did{Step: job.Measure},
-			job.Answered{Question: job.AskBuzz, Answer: job.BuzzNone}, wishes[name], job.Answered{Question: job.AskRoom, Answer: job.RoomFine},
+			job.ReadByMarks(kit, i, 0, m[0]), job.ReadByMarks(kit, i, 5, m[1]), job.Answered{Question: job.AskStrings, Answer: job.StringsStay}}
+		facts = append(facts, necks[name]...)
+		if name == "line" { // what was read before the turn holds no longer
+			facts = append(facts, job.ReadByMarks(kit, i, 0, m[0]), job.ReadByMarks(kit, i, 5, m[1]), job.Listened{String: 0, Stop: 3, Buzzed: true},
+				job.Did{Step: job.Measure})
+		}
+		facts = append(facts, job.Answered{Question: job.AskBuzz, Answer: job.BuzzNone}, wishes[name], job.Answered{Question: job.AskRoom, Answer: job.RoomFine},
 			job.Stood{Side: 0, Exposure: mm("3.5"), Give: mm("0.25")}, job.Stood{Side: 1, Exposure: mm("3.0"), Give: mm("0.25")}, job.Did{Step: job.MakePlan},
-			job.Answered{Question: job.AskUnder, Answer: job.UnderClear}, job.Did{Step: job.TakeOut}}
+			job.Answered{Question: job.AskUnder, Answer: job.UnderClear}, job.Did{Step: job.TakeOut})
 		facts = append(append(facts, works[name]...), job.Did{Step: job.Sand}, job.Skipped{Step: job.Smooth},
 			job.Answered{Question: job.AskSeat, Answer: job.SeatFlat}, job.Did{Step: job.Seat}, job.Answered{Question: job.AskStrung, Answer: job.StrungSame}, job.Did{Step: job.StringUp},
-			job.ReadByMarks(kit, i, 0, m[2]), job.ReadByMarks(kit, i, 5, m[3]), job.Noted{Text: "Round one: quiet at every fret."}, job.Judged{Outcome: job.Again},
+			job.ReadByMarks(kit, i, 0, m[2]), job.ReadByMarks(kit, i, 5, m[3]), job.Listened{String: 5, Everywhere: true}, job.Noted{Text: "Round one: quiet at every fret."}, job.Judged{Outcome: job.Again},
 			job.Noted{Text: "taken back"}, job.Undone{Sequence: 0}, job.Judged{Outcome: job.Keep}, job.Saved{})
 		var r job.Record
 		seen := map[string]bool{}
