@@ -103,7 +103,7 @@ func (a *App) stringsScreen(i job.Instrument) (string, []app.UI) {
 	return "strings/" + i.ID, append(body,
 		app.Div().Class("rows").Body(app.Div().Class("row").Body(
 			app.Span().Class("row-name").Text(words.TogetherLabel()), app.Span().Class("row-value").Text(a.reader().Together(total, whole)),
-			app.Span().Class("row-note").Hidden(whole).Text(words.Missing()))),
+			app.Span().Class("row-note").Hidden(whole).Text(words.Missing(whole)))),
 		fold(words.SidewaysLabel(), append([]app.UI{soft(words.SidewaysMore())}, a.sideways(next)...)...),
 		foot(a.button("main", words.Keep(), keep), a.button("quiet", words.Back(), func(app.Context) { a.leaveStrings(i) })))
 }
@@ -130,10 +130,12 @@ func (a *App) tuning(i job.Instrument) []app.UI {
 func (a *App) gauges(i job.Instrument, keep func(app.Context)) []app.UI {
 	chosen := a.picked["published"]
 	published, wrong := chosen > 0, false
-	sets := []app.UI{a.chip("set", words.OwnSet(), !published, func(app.Context) { a.picked["published"] = 0 })}
+	var sets []app.UI
 	for n, id := range job.PublishedFor(i.Kind().ID) {
 		sets = append(sets, a.chip("set", words.Published(id), chosen == 1+n, func(app.Context) { a.picked["published"] = 1 + n }))
 	}
+	none := len(sets) == 0
+	sets = append(sets, a.chip("set", words.OwnSet(), !published, func(app.Context) { a.picked["published"] = 0 }))
 	pulls, _, _ := i.Pulls()
 	var rows, weights []app.UI
 	for n, p := range slices.Backward(pulls) { // treble first, as packets have them
@@ -142,14 +144,14 @@ func (a *App) gauges(i job.Instrument, keep func(app.Context)) []app.UI {
 			gauge, weight, done = gaugeField(n-1), weightField(n-1), nil
 		}
 		rows = append(rows, app.Div().Class("row-line").Body(
-			app.Div().Class("fields").Hidden(published).Body(a.field(gaugeField(n), name, a.reader().UnitName(), gauge, done), a.makes(i, n, name)),
-			app.P().Hidden(!published).Text(name),
-			soft(words.Pull(p))))
+			app.Div().Class("fields").Body(
+				app.Div().Class("fields").Hidden(published).Body(a.field(gaugeField(n), name, a.reader().UnitName(), gauge, done), a.makes(i, n, name)),
+				app.Div().Body(app.P().Hidden(!published).Text(name), soft(words.Pull(p))))))
 		weights = append(weights, a.field(weightField(n), name, words.GramsPerMetre(), weight, done))
 		wrong = wrong || a.problem[weightField(n)] != ""
 	}
 	return []app.UI{
-		app.Div().Hidden(len(sets) == 1).Body(app.H2().Text(words.PublishedLabel()),
+		app.Div().Class("fields").Hidden(none).Body(app.H2().Text(words.PublishedLabel()),
 			app.Div().Class("chips").Role("group").Aria("label", words.PublishedLabel()).Body(sets...)),
 		app.H2().Hidden(published).Text(words.DiametersLabel()),
 		app.Div().Class("rows").Body(rows...),

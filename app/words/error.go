@@ -164,7 +164,7 @@ func (r Reader) outOfRange(e *geometry.RangeError) string {
 	case geometry.QuantityFrequency:
 		return "No string sounds that low or that high."
 	case geometry.QuantityDiameter:
-		hint := " Is the packet’s number in thousandths? Add thou behind it."
+		hint := " A packet’s .012 needs in behind it, its 12 needs thou."
 		if r.Unit == job.Inch {
 			hint = " For thousandths, add thou: 12 thou."
 		}

@@ -21,7 +21,7 @@ func CapoHigher() string       { return "a fret higher" }
 func DiametersLabel() string   { return "Diameters, treble string first" }
 func PublishedLabel() string   { return "A set as published, by its pull" }
 func OwnSet() string           { return "Other strings" }
-func WeightsLabel() string     { return "Grams per metre, if the packet says" }
+func WeightsLabel() string     { return "Weights from the packet" }
 func GramsPerMetre() string    { return "g/m" }
 func TogetherLabel() string    { return "All strings together" }
 func SidewaysLabel() string    { return "How stiff they are sideways" }
@@ -155,8 +155,11 @@ func (r Reader) Together(total geometry.Tension, whole bool) string {
 }
 
 // Missing says what the total lacks.
-func Missing() string {
-	return "Only a plain steel string tells its weight by its diameter. For the others type the grams per metre."
+func Missing(whole bool) string {
+	if whole {
+		return ""
+	}
+	return "Only a plain steel string tells its weight by its diameter. For the others type it from the packet."
 }
 
 // Sideways says how hard a course's first string resists being pulled across.
