@@ -35,7 +35,7 @@ const (
 )
 
 const (
-	exploreLane = 107.0 // the room of one string, from top to bottom
+	exploreLane = 95.0  // the room of one string, from top to bottom
 	exploreLong = 242.0 // from the nut of the longer string to the saddle
 	exploreEnd  = 256.0 // the saddle
 	exploreFoot = 16.0  // what is drawn under the lowest fret's top

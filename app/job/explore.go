@@ -6,16 +6,35 @@ import (
 
 // What a height would do, before it is wished for: pure, and quick enough for a finger that drags.
 
-// Player is whose playing a string is measured against.
-type Player uint8
+// Player is whose playing a string is measured against, as it stands in records.
+type Player string
 
 // The players: the three touches, and the person's own by what was heard.
 const (
-	LightPlayer Player = iota
-	MixedPlayer
-	HardPlayer
-	OwnPlayer
+	LightPlayer Player = "light"
+	MixedPlayer Player = "mixed"
+	HardPlayer  Player = "hard"
+	OwnPlayer   Player = "own"
 )
+
+// Players lists the players that can be chosen: the person's own once something was heard.
+func (r Record) Players() []Player {
+	all := []Player{LightPlayer, MixedPlayer, HardPlayer}
+	for _, side := range []geometry.Side{geometry.BassSide, geometry.TrebleSide} {
+		if _, err := r.OwnTouch(side); err == nil {
+			return append(all, OwnPlayer)
+		}
+	}
+	return all
+}
+
+// Player is whose touch the present wish was chosen for.
+func (r Record) Player() Player {
+	if w := r.state.round().Wanted; w != nil && w.For != "" {
+		return w.For
+	}
+	return MixedPlayer
+}
 
 // Style is how hard the player plays; ok is false for the person's own touch, which is heard and not supposed.
 func (p Player) Style() (geometry.Style, bool) {
@@ -343,11 +362,12 @@ func (x Explorer) Side(side int, height geometry.Length) (Seen, error) {
 func (x Explorer) Now(side int) geometry.Path { return x.sides[side].now }
 
 // Suggest is the wish that suits the explorer's player: by style what is usual for it, by the person's own touch the lowest that is sure to do.
-func (x Explorer) Suggest(own bool) Chosen {
+func (x Explorer) Suggest(own bool) (wish Chosen) {
+	defer func() { wish.For = x.Player }()
 	if style, ok := x.Player.Style(); ok {
 		return x.job.Wish(Touch(style), own)
 	}
-	wish := x.job.Wish(TouchMixed, own)
+	wish = x.job.Wish(TouchMixed, own)
 	if x.sides[0].suited && !x.sides[0].suits.Beyond {
 		wish.Bass = x.job.wish(0, x.sides[0].suits.Gap.High, own)
 	}
@@ -357,15 +377,14 @@ func (x Explorer) Suggest(own bool) Chosen {
 	return wish
 }
 
-// Dragged is a wish with the string of one side moved by so much at the saddle, upwards above zero, on the grid of wishes and no further than
-// what may be wished for.
-func (x Explorer) Dragged(from Chosen, side int, rise geometry.Length) Chosen {
+// Dragged is by how many steps a wish moves when the string of one side is moved by so much at the saddle, upwards above zero, no further than
+// what may be wished for; and the wish then.
+func (x Explorer) Dragged(from Chosen, side int, rise geometry.Length) (steps int, to Chosen) {
 	step := x.job.Kit.SmallStep()
-	steps := int((rise * geometry.Length(x.lever) / step).RoundTo(1))
-	if side == 0 {
-		return x.job.Nudged(from, steps, 0)
-	}
-	return x.job.Nudged(from, 0, steps)
+	moved := [2]int{}
+	moved[side] = int((rise * geometry.Length(x.lever) / step).RoundTo(1))
+	to = x.job.Nudged(from, moved[0], moved[1])
+	return int(((to.Heights()[side] - from.Heights()[side]) / step).RoundTo(1)), to
 }
 
 // Heights are the heights of a wish, bass and treble.
@@ -392,6 +411,56 @@ func (x Explorer) Both(wish Chosen) (seen [2]Seen, err error) {
 		}
 	}
 	return seen, nil
+}
+
+// Row is the headroom of one course.
+type Row struct {
+	Course int
+	Rooms
+}
+
+// Rows is the headroom of every course that was read, as they are now.
+func (r Record) Rows(after bool, p Player) []Row {
+	var rows []Row
+	for _, course := range r.Measured(after) {
+		if rooms, _, err := r.Rooms(course, after, p); err == nil {
+			rows = append(rows, Row{course, rooms})
+		}
+	}
+	return rows
+}
+
+// RowsAfter is the headroom of every course that was read, once a plan's round is done.
+func (r Record) RowsAfter(plan Plan, p Player) []Row {
+	var rows []Row
+	for _, course := range r.Measured(false) {
+		if rooms, err := r.RoomsAfter(plan, course, p); err == nil {
+			rows = append(rows, Row{course, rooms})
+		}
+	}
+	return rows
+}
+
+// Rows is the headroom at a wish: the outer strings at their heights, the others as the straight cut between takes them with it.
+func (x Explorer) Rows(seen [2]Seen) []Row {
+	i := x.job.Instrument
+	line := geometry.Line{Ends: geometry.Ends{Bass: i.Offset(0), Treble: i.Offset(i.Last())}, Bass: seen[0].Off.Middle(), Treble: seen[1].Off.Middle()}
+	var rows []Row
+	for _, course := range x.job.Measured(false) {
+		if side := course / i.Last(); course == 0 || course == i.Last() {
+			rows = append(rows, Row{course, seen[side].Rooms})
+			continue
+		}
+		path, _, err := x.job.Path(course, false)
+		if err != nil {
+			continue
+		}
+		if path, err = path.LowerSaddle(geometry.Exactly(line.At(i.Offset(course)))); err == nil {
+			needs, known := x.job.needs(x.Player, i.side(course))
+			rows = append(rows, Row{course, i.rooms(path, needs, known)})
+		}
+	}
+	return rows
 }
 
 // Run is neighbouring stops that are judged alike.
@@ -445,3 +514,14 @@ func (x Explorer) Profile(side int) Profile {
 
 // AtSaddle is where the string runs at the saddle, in the middle of what is known, in the profile's frame.
 func (s Seen) AtSaddle() float64 { return float64(s.Rooms.Path.Saddle().Middle()) }
+
+// TightestRow is the row to point out: of those with the worst chance the one with the least certain room; 0 without rows.
+func TightestRow(rows []Row) int {
+	at := 0
+	for n, r := range rows {
+		if r.Worst > rows[at].Worst || r.Worst == rows[at].Worst && r.Least().Free.Low < rows[at].Least().Free.Low {
+			at = n
+		}
+	}
+	return at
+}

@@ -121,9 +121,10 @@ type (
 	}
 	// Chosen says what height is wanted for the bass-most and treble-most course; those between share it out evenly.
 	Chosen struct {
-		Bass   Typed `json:"bass,omitzero"`
-		Treble Typed `json:"treble,omitzero"`
-		Own    bool  `json:"own,omitzero"` // the person knows their touch: their own floor, not the beginner's
+		Bass   Typed  `json:"bass,omitzero"`
+		Treble Typed  `json:"treble,omitzero"`
+		Own    bool   `json:"own,omitzero"` // the person knows their touch: their own floor, not the beginner's
+		For    Player `json:"for,omitzero"` // whose touch it was looked at for
 	}
 	// Did says that a step is done.
 	Did struct {

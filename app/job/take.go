@@ -47,6 +47,7 @@ func (r *Record) take(e Event) error {
 		}
 		r.turns = append(r.turns, turned{f, r.set, r.saddleState()})
 		r.otherStrings(e)
+		delete(round.done, Measure)
 	case LeftAlone:
 		if !f.Feature.known() {
 			return refuse(RefusedCheck, nil)

@@ -65,7 +65,7 @@ func (r Record) Nudged(c Chosen, bass, treble int) Chosen {
 		}
 		return r.wish(course, h, c.Own)
 	}
-	return Chosen{Bass: move(c.Bass, 0, bass), Treble: move(c.Treble, r.Instrument.Last(), treble), Own: c.Own}
+	return Chosen{Bass: move(c.Bass, 0, bass), Treble: move(c.Treble, r.Instrument.Last(), treble), Own: c.Own, For: c.For}
 }
 
 // Held is the present wish with the height that a held-back plan asks for.

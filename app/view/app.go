@@ -32,6 +32,7 @@ type App struct {
 	newer    bool   // a newer version waits on this device
 	replaced bool   // another window has taken it up
 	slowly   string // the job in which somebody with the short form reads one string at a time
+	between  string // the job in which the strings between the outer ones are read too
 	told     bool   // the person was told that another window changed what is shown
 	sanding  bool   // the screen that is shown must stay on
 	awake    bool   // the browser was asked for that

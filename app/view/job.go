@@ -101,7 +101,15 @@ func (a *App) stepScreen(r job.Record, step job.Step) (string, []app.UI) {
 	switch step {
 	case job.Measure:
 		return a.measure(r, false)
+	case job.Diagnose:
+		if n := a.picked["survey"]; n > 0 {
+			return a.survey(r, r.Instrument.Places()[n-1], false)
+		}
+		return a.diagnose(r)
 	case job.Choose:
+		if a.picked["listen"] == 1 {
+			return "listen", a.listen(r)
+		}
 		return "choose", a.choose(r)
 	case job.MakePlan:
 		return a.plan(r)
@@ -142,7 +150,7 @@ func (a *App) question(r job.Record, q job.Question, then ...job.Fact) []app.UI 
 	ask := words.Question(q, r.Kit)
 	body := a.ask(ask, answers...)
 	cautions := a.cautions(r, map[job.Question]job.Question{job.AskUnder: job.AskSaddle, job.AskStrung: job.AskStrings, job.AskFollow: job.AskUnder}[q])
-	if text := words.StepCaution(q.Step()); text != "" {
+	if text := words.StepCaution(q.Step()); text != "" && !(q == job.AskBuzz && r.ReliefKnown()) {
 		cautions = append(cautions, notice("caution", text))
 	}
 	return append(body[:2:2], append(cautions, body[2:]...)...)

@@ -17,7 +17,16 @@ func (a *App) measure(r job.Record, again bool) (string, []app.UI) {
 	if r.Kit.Short && r.Kit.RuleStep() > 0 && a.slowly != a.id && !(again && a.read(r, again)) {
 		return "short", a.short(r, again)
 	}
+	if n := a.picked["survey"]; n > 0 {
+		return a.survey(r, r.Instrument.Places()[n-1], false)
+	}
 	course, reread := a.next(r, again)
+	if course < 0 && a.picked["listen"] == 1 {
+		return "listen", a.listen(r)
+	}
+	if p, due := r.Due(); due && course < 0 && a.picked["undue"] == 0 {
+		return a.survey(r, p, true)
+	}
 	switch {
 	case course < 0 && again:
 		return a.verdict(r)
@@ -51,6 +60,13 @@ func (a *App) next(r job.Record, again bool) (course int, reread bool) {
 	for _, c := range []int{0, r.Instrument.Last()} {
 		if len(r.Readings(c, again)) == 0 {
 			return c, false
+		}
+	}
+	if a.between == a.id {
+		for c := range r.Instrument.Kind().Courses {
+			if len(r.Readings(c, again)) == 0 {
+				return c, false
+			}
 		}
 	}
 	return -1, false
@@ -297,6 +313,7 @@ func (a *App) review(r job.Record) []app.UI {
 	answers := a.stringsAnswers(r)
 	stop, _ := r.Answer(job.AskStrings)
 	body := []app.UI{title(words.MeasuredTitle()), a.readings(r, false), a.trouble()}
+	body = append(body, a.crown(r, false)...)
 	if taken := r.Readings(0, false); len(taken) > 0 && taken[0].Read.End.Given() && !taken[0].Read.EndCut {
 		body = append(body, soft(a.reader().BlankCounted(taken[0].Read.End)))
 	}
@@ -308,7 +325,7 @@ func (a *App) review(r job.Record) []app.UI {
 		name, _, _ := words.Stop(job.AskStrings, stop)
 		body = append(body, notice("stop", name))
 	}
-	return append(body, app.H2().Text(q.Title), app.Div().Class("choices tight").Body(answers...), more(words.More(), append([]string{q.Lead}, q.More...)))
+	return append(body, app.H2().Text(q.Title), app.Div().Class("choices tight").Body(answers...), a.neckRows(r), a.diagnosisOf(r), more(words.More(), append([]string{q.Lead}, q.More...)))
 }
 
 func (a *App) stringsAnswers(job.Record) []app.UI {
@@ -442,7 +459,7 @@ func (a *App) verdict(r job.Record) (string, []app.UI) {
 		}
 	}
 	return "verdict", []app.UI{title(words.VerdictTitle(compared)), lead(words.PlayIt()), a.trouble(), app.Div().Class("rows").Body(rows...),
-		foot(a.button("main", labels[best], judge(best)), others...), fold(words.Numbers(), expected...)}
+		foot(a.button("main", labels[best], judge(best)), others...), a.roomNow(r), fold(words.Numbers(), expected...)}
 }
 
 func verdictClass(v geometry.Verdict) string {

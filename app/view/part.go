@@ -120,7 +120,16 @@ func (a *App) stepper(name, label, value, down, up string, less, greater func(ct
 	return app.Div().Class("stepper").Role("group").Aria("label", label).Body(
 		app.Span().Class("stepper-label").Text(label),
 		app.Button().Type("button").Class("button step-button").Aria("label", label+": "+down).Text("−").OnClick(a.on(less), a.scope(name, "less")),
-		app.Output().Class("stepper-value").Text(value),
+		app.Output().Class("stepper-value").ID(name+"-value").Text(value),
+		app.Button().Type("button").Class("button step-button").Aria("label", label+": "+up).Text("+").OnClick(a.on(greater), a.scope(name, "more")),
+	)
+}
+
+// nudger is a stepper in half the width, for a number that is seen elsewhere as well.
+func (a *App) nudger(name, label, value, down, up string, less, greater func(ctx app.Context)) app.UI {
+	return app.Div().Class("nudger").Role("group").Aria("label", label).Body(
+		app.Button().Type("button").Class("button step-button").Aria("label", label+": "+down).Text("−").OnClick(a.on(less), a.scope(name, "less")),
+		app.Span().Class("nudger-middle").Body(app.Span().Class("nudger-name").Text(label), app.Output().Class("nudger-value").ID(name+"-value").Text(value)),
 		app.Button().Type("button").Class("button step-button").Aria("label", label+": "+up).Text("+").OnClick(a.on(greater), a.scope(name, "more")),
 	)
 }

@@ -10,63 +10,6 @@ import (
 	"gapwright/geometry"
 )
 
-// choose offers heights by touch, and lets the thumb move each.
-func (a *App) choose(r job.Record) []app.UI {
-	reader := a.reader()
-	present, chosen := r.Present() // what was chosen before is where choosing again begins
-	own := a.picked["own"] == 1 || a.picked["own"] == 0 && present.Own
-	chosen = chosen && a.picked["touch"] == 0 && present.Own == own
-	touch := job.TouchMixed
-	if n := a.picked["touch"]; n > 0 {
-		touch = job.Touches()[n-1]
-	}
-	base := r.Wish(touch, own)
-	if chosen {
-		base = present
-	}
-	wished := func(bass, treble int) job.Chosen { return r.Nudged(base, bass, treble) }
-	wish := wished(a.picked["bass"], a.picked["treble"])
-	var touches []app.UI
-	for i, t := range job.Touches() {
-		w := r.Wish(t, own)
-		touches = append(touches, a.choice(app.Text(""), words.TouchName(t), reader.Heights(w.Bass, w.Treble), t == touch && !chosen, func(app.Context) {
-			a.picked["touch"], a.picked["bass"], a.picked["treble"] = i+1, 0, 0
-		}))
-	}
-	nudge := func(name string, by int) func(app.Context) {
-		return func(app.Context) {
-			clear(a.problem)
-			before := wished(a.picked["bass"], a.picked["treble"])
-			a.picked[name] += by
-			if wished(a.picked["bass"], a.picked["treble"]) == before { // at its limit: the next tap the other way counts
-				a.picked[name] -= by
-			}
-		}
-	}
-	body := []app.UI{title(words.ChooseTitle()), lead(reader.ChooseLead(a.said(r, 0, false), r.Instrument.Usual(0)))}
-	body = append(body, a.cautions(r, job.AskBuzz)...)
-	for _, course := range []int{0, r.Instrument.Last()} {
-		if l, ok := r.LowestGap(course); ok {
-			body = append(body, soft(reader.LowestOfSaddle(l, r.Instrument, course)))
-		}
-	}
-	if r.Instrument.ReadFret() != 12 || r.Instrument.Held != 0 {
-		body = append(body, soft(words.HeldUsual()))
-	}
-	return append(body, app.Div().Class("choices tight").Body(touches...),
-		a.stepper("bass", words.CourseTitle(r.Instrument, 0), reader.Target(wish.Bass), words.Lower(), words.Higher(), nudge("bass", -1), nudge("bass", 1)),
-		a.stepper("treble", words.CourseTitle(r.Instrument, r.Instrument.Last()), reader.Target(wish.Treble), words.Lower(), words.Higher(), nudge("treble", -1), nudge("treble", 1)),
-		a.toggle("own", words.OwnFloor(), own, func(_ app.Context, on bool) {
-			a.picked["own"] = 2
-			if on {
-				a.picked["own"] = 1
-			}
-		}),
-		a.trouble(),
-		foot(a.button("main", reader.AimFor(wish.Bass, wish.Treble), func(app.Context) { a.tell(wish) })),
-		more(words.More(), words.ChooseMore()))
-}
-
 // plan shows what this round may take off, or why nothing may.
 func (a *App) plan(r job.Record) (string, []app.UI) {
 	if r.Stands[0] == nil && len(r.Rounds) == 1 || a.picked["stand"] == 1 {
@@ -116,7 +59,11 @@ func (a *App) plan(r job.Record) (string, []app.UI) {
 	numbers := a.planNumbers(r, plan)
 	switch plan.Outcome {
 	case job.PlanGo:
-		return "plan", append(head, a.saddle(r, plan), foot(a.button("main", words.FollowPlan(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), other, keep), numbers)
+		return "plan", append(head, a.saddle(r, plan), foot(a.button("main", words.FollowPlan(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), other, keep),
+			a.room("after-round", r, r.Player(), []moment{
+				{words.RoundChip(), func() []job.Row { return r.RowsAfter(plan, r.Player()) }},
+				{words.NowChip(), func() []job.Row { return r.Rows(false, r.Player()) }},
+			}), numbers)
 	case job.PlanCannotTell:
 		return "cannot-tell", append(head, foot(finer("main"), other, keep), numbers)
 	case job.PlanHeldBack:

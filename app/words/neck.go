@@ -25,7 +25,7 @@ func PlaceName(i job.Instrument, p job.Place) string {
 }
 
 // NeckTitle opens what more can be measured.
-func NeckTitle() string { return "Measure the neck too" }
+func NeckTitle() string { return "Look at the neck too" }
 
 // Buys says what a reading of the neck is good for.
 func Buys(p job.Place) string {
@@ -47,7 +47,7 @@ func MeasureIt() string { return "Measure" }
 // SurveyTitle heads a reading of the neck.
 func SurveyTitle(i job.Instrument, p job.Place) string {
 	if p.Feature == job.Relief {
-		return "Relief, under the bass string"
+		return "Relief, bass string"
 	}
 	return CourseTitle(i, p.Course) + ", fret 1"
 }
@@ -55,9 +55,9 @@ func SurveyTitle(i job.Instrument, p job.Place) string {
 // SurveyLead says where the string is held and read.
 func SurveyLead(s job.Surveyed) string {
 	if s.Feature == job.Relief {
-		return "Hold the string down at fret " + Number(s.Held) + " and at fret " + Number(s.To) + ". What just fits under it at fret " + Number(s.Fret) + "?"
+		return "Hold it down at frets " + Number(s.Held) + " and " + Number(s.To) + ". What just fits at fret " + Number(s.Fret) + "?"
 	}
-	return "Leave the string open. What just fits between it and fret 1?"
+	return "String open. What just fits under it at fret 1?"
 }
 
 // SurveyMore says more of it.
@@ -77,7 +77,8 @@ func SurveyMore(f job.Feature) []string {
 }
 
 // NothingFits is the button for a gap under which not even the thinnest goes, and the label of the field for that one.
-func NothingFits() string { return "Not even the thinnest fits" }
+func NothingFits() string   { return "Not even the thinnest fits" }
+func SomethingFits() string { return "Something fits" }
 func ThinnestLabel() string {
 	return "Thinnest you have"
 }
@@ -124,15 +125,24 @@ func (r Reader) PartLine(f geometry.PartFound) string {
 	return r.signed(f.Read) + ", " + Standing(f.Standing) + " (" + r.Span(f.Usual) + ")"
 }
 
+// hundredth says a range as feelers tell it, to the nearest hundredth of a millimetre or thousandth of an inch.
+func (r Reader) hundredth(i geometry.Interval) string {
+	low, high := r.digits(i.Low, r.fine()), r.digits(i.High, r.fine())
+	if low == high {
+		return low + " " + r.UnitName()
+	}
+	return low + " to " + high + " " + r.UnitName()
+}
+
 // signed says a range that may reach below zero.
 func (r Reader) signed(i geometry.Interval) string {
 	if i.Low >= 0 {
-		return r.Span(i)
+		return r.hundredth(i)
 	}
 	if i.High <= 0 {
-		return "bent back by " + r.Span(i.Times(-1))
+		return "bent back by " + r.hundredth(i.Times(-1))
 	}
-	return "under " + r.Up(i.High)
+	return "under " + r.digits(i.High, r.fine()) + " " + r.UnitName()
 }
 
 // DiagnoseTitle heads what comes before the saddle.
@@ -150,7 +160,7 @@ func DiagnoseTitle(f geometry.PartFound) string {
 
 // DiagnoseLead says what was found and what putting it right does to the height.
 func (r Reader) DiagnoseLead(f geometry.PartFound) string {
-	lead := r.signed(f.Read) + ", usually " + r.Span(f.Usual) + "."
+	lead := r.signed(f.Read) + "; usual is " + r.Span(f.Usual) + "."
 	moves, way := f.Moves, " raises"
 	if moves.High <= 0 {
 		moves, way = moves.Times(-1), " lowers"
@@ -158,20 +168,20 @@ func (r Reader) DiagnoseLead(f geometry.PartFound) string {
 	if moves.Low < 0 {
 		return lead
 	}
-	return lead + " Setting it" + way + " the gap at fret 12 by about " + r.Span(moves) + "."
+	return lead + " Setting it" + way + " fret 12 by about " + r.Span(moves) + "."
 }
 
 // Advice says what to do about a part that is out, and when to stop. An unknown rod is never forced and no figure for its turns is given.
 func Advice(f geometry.PartFound) string {
 	switch {
 	case f.Part == geometry.PartRelief && f.Standing == geometry.Above:
-		return "Tighten the truss rod an eighth of a turn, strings at pitch. Stop if it turns hard or creaks: see a qualified repairer."
+		return "Tighten the truss rod, strings at pitch. Stop if it turns hard or creaks: see a qualified repairer."
 	case f.Part == geometry.PartRelief:
-		return "Loosen the truss rod an eighth of a turn, strings at pitch. Stop if it is loose already: see a qualified repairer."
+		return "Loosen the truss rod, strings at pitch. Stop if it is loose already: see a qualified repairer."
 	case f.Standing == geometry.Above:
-		return "Sanding the saddle would not cure it. Have the nut slots deepened by a qualified repairer."
+		return "Sanding the saddle does not cure it. Have the slots deepened by a qualified repairer."
 	}
-	return "No saddle cures open strings that lie too low. Have the nut raised by a qualified repairer."
+	return "No saddle cures it. Have the nut raised by a qualified repairer."
 }
 
 // AdviceMore says more.
@@ -204,16 +214,16 @@ func (r Reader) Learned(each geometry.Interval) string {
 // The controls of the diagnosis.
 func TurnLabel(tighten bool) string {
 	if tighten {
-		return "Eighths tightened"
+		return "Eighths of a turn, tighter"
 	}
-	return "Eighths loosened"
+	return "Eighths of a turn, looser"
 }
 func TurnedIt() string       { return "Turned: measure again" }
 func SetByOther() string     { return "A repairer set it" }
 func NutWasDone() string     { return "It is done: measure again" }
-func LeaveNeck() string      { return "Leave it, go on to the saddle" }
+func LeaveNeck() string      { return "Leave it, go on" }
 func NeckReadings() string   { return "All that was measured" }
-func ReadAgainFirst() string { return "Read it again first" }
+func ReadAgainFirst() string { return "Read it again" }
 func FewerEighths() string   { return "one fewer" }
 func MoreEighths() string    { return "one more" }
 
@@ -285,20 +295,19 @@ func Chance(c job.Chance) string {
 	return "not known"
 }
 
-// Verdict of a height for a player, in a sentence.
-func RoomLine(i job.Instrument, p job.Player, seen [2]job.Seen) string {
-	worst := job.Worst(seen)
+// RoomLine says whether a wish leaves room, in a sentence; for whom stands beside it.
+func RoomLine(i job.Instrument, seen [2]job.Seen) string {
 	tight := job.Tightest(seen)
-	touch := touchOf(p)
-	switch worst {
+	course, where := Course(i, tight.Course), StoppedAt(tight.Least().Stop)+"."
+	switch job.Worst(seen) {
 	case job.RoomEnough:
-		return "Room enough everywhere for " + touch + "."
+		return "Room enough everywhere."
 	case job.RoomPerhaps:
-		return "May buzz under " + touch + ": least room on the " + Course(i, tight.Course) + ", " + StoppedAt(tight.Least().Stop) + "."
+		return "May buzz: " + course + " " + where
 	case job.RoomLacking:
-		return "Too low for " + touch + ": the " + Course(i, tight.Course) + " buzzes " + StoppedAt(tight.Least().Stop) + "."
+		return "Too low: " + course + " buzzes " + where
 	}
-	return "Tell how it sounds now, and your own touch is known."
+	return "Tell how it sounds now."
 }
 
 func touchOf(p job.Player) string {
@@ -321,16 +330,17 @@ func StoppedAt(stop int) string {
 	return "at fret " + Number(stop)
 }
 
-// OffLine says what comes off in all at both strings.
+// OffLine says what comes off the saddle in all at both strings, bass first.
 func (r Reader) OffLine(seen [2]job.Seen) string {
-	return "Comes off: " + r.off(seen[0].Off) + " bass, " + r.off(seen[1].Off) + " treble."
+	return "Comes off: " + r.off(seen[0].Off) + " / " + r.off(seen[1].Off) + " " + r.UnitName()
 }
 
 func (r Reader) off(i geometry.Interval) string {
 	if i.High < r.step()/2 {
-		return "nothing"
+		return "0"
 	}
-	return r.Span(i)
+	o := i.Outward(r.step())
+	return r.Bare(o.Low) + " to " + r.Bare(o.High)
 }
 
 // ExplorePicture names the picture of the choice.
@@ -342,6 +352,22 @@ func (r Reader) ExploreText(i job.Instrument, seen [2]job.Seen) string {
 		return CourseTitle(i, s.Course) + " " + r.Length(s.Height) + ", " + Chance(s.Rooms.Worst) + ", first touches fret " + Number(s.Least().First)
 	}
 	return say(seen[0]) + ". " + say(seen[1]) + ". Drag a grip up or down, or use the buttons below."
+}
+
+// OffMore says what that line is.
+func OffMore() string {
+	return "Comes off: from the saddle in all, under the bass and the treble string. The range is what your readings leave open."
+}
+
+// CourseShort names a course beside its line.
+func CourseShort(i job.Instrument, course int) string {
+	switch course {
+	case 0:
+		return "Bass"
+	case i.Last():
+		return "Treble"
+	}
+	return Number(i.Last() - course + 1)
 }
 
 // Grip says a height beside its grip.
@@ -496,4 +522,18 @@ func (r Reader) TouchLine(side int, t geometry.Touch) string {
 // TouchOdd says that what was heard does not fit together.
 func TouchOdd() string {
 	return "It buzzed where there was more room than where it was clean. Look for a high fret or something loose there; height is not the cause."
+}
+
+// RoomFor says for whom the shapes are.
+func RoomFor(p job.Player) string { return "For " + touchOf(p) + ", plucked where most play:" }
+
+// WaysLabel names the row of ways to read.
+func WaysLabel() string { return "What you slide in" }
+
+// StopValue says a stop in a stepper.
+func StopValue(stop int) string {
+	if stop == 0 {
+		return "open"
+	}
+	return Number(stop)
 }

@@ -105,6 +105,9 @@ func (r Reader) Typed(t job.Typed) string {
 // Target says a wished height.
 func (r Reader) Target(t job.Typed) string { return r.Typed(t) }
 
+// TargetBare is Target without its unit.
+func (r Reader) TargetBare(t job.Typed) string { return r.Bare(t.LengthOr(0)) }
+
 // Reading says a reading as it was read where the unit is the reader's own: 6/64 to 7/64 in.
 func (r Reader) Reading(read job.Read) string {
 	i, err := read.Interval()

@@ -1,0 +1,238 @@
+package view
+
+import (
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"gapwright/app/draw"
+	"gapwright/app/job"
+	"gapwright/app/words"
+	"gapwright/geometry"
+)
+
+// neckRows offers what more can be measured, each with what it buys, and shows what was.
+func (a *App) neckRows(r job.Record) app.UI {
+	reader := a.reader()
+	row := func(name, value, note, button string, do func(app.Context)) app.UI {
+		return app.Div().Class("row").Body(
+			app.Span().Class("row-name").Text(name), app.Span().Class("row-value").Text(value),
+			app.Span().Class("row-note").Text(note),
+			a.button("quiet small", button, do).Aria("label", button+": "+name))
+	}
+	var rows []app.UI
+	for n, p := range r.Instrument.Places() {
+		value, button := "", words.MeasureIt()
+		if s, ok := r.LastSurvey(p); ok {
+			value, button = reader.Survey(s), words.ReadAgain()
+		}
+		rows = append(rows, row(words.PlaceName(r.Instrument, p), value, words.Buys(p), button, func(app.Context) { a.picked["survey"] = n + 1 }))
+	}
+	if r.Instrument.Last() > 1 && len(r.Measured(false)) < r.Instrument.Kind().Courses {
+		rows = append(rows, row(words.OtherStrings(), "", words.OtherStringsBuy(), words.MeasureIt(), func(app.Context) { a.between = a.id }))
+	}
+	return fold(words.NeckTitle(), app.Div().Class("rows").Body(rows...))
+}
+
+// crown tells whether the saddle's top follows the board, once enough strings were read.
+func (a *App) crown(r job.Record, after bool) []app.UI {
+	crown, courses, err := r.Crown(after)
+	if err != nil {
+		return nil
+	}
+	text, out := a.reader().CrownLine(r.Instrument, crown, courses)
+	if out {
+		return []app.UI{notice("caution", text)}
+	}
+	return []app.UI{soft(text)}
+}
+
+// survey reads the relief or the gap at fret 1.
+func (a *App) survey(r job.Record, p job.Place, due bool) (string, []app.UI) {
+	ways := r.Kit.SurveyWays()
+	way := ways[min(max(0, a.picked["way"]-1), len(ways)-1)]
+	s := r.Instrument.Survey(p)
+	unit := r.Kit.Unit
+	thin := a.picked["thin"] == 1
+	var chips []app.UI
+	for i, w := range ways {
+		chips = append(chips, a.chip("way", words.Way(w), w == way && !thin, func(app.Context) { a.picked["way"] = i + 1; delete(a.picked, "thin"); clear(a.problem) }))
+	}
+	typed := func(id string) job.Typed { return job.Typed{Text: a.typed[id], Unit: unit} }
+	take := func(app.Context) {
+		_, s.Replaces = r.LastSurvey(p)
+		s.Way = way
+		fields := []string{"fits", "next"}
+		switch {
+		case thin:
+			s.Way, fields, s.High = job.ByFeeler, []string{"next"}, typed("next")
+		case way == job.ByFeeler:
+			s.Low, s.High = typed("fits"), typed("next")
+		case way == job.ByCaliper:
+			fields, s.Low = []string{"value"}, typed("value")
+		default:
+			count, ok := wholeNumber(a.typed["cards"])
+			if !ok {
+				clear(a.problem)
+				a.problem["cards"] = words.WholeNumber()
+				return
+			}
+			fields, s.Count, s.TenThick = []string{"ten"}, count, typed("ten")
+		}
+		if a.lengths(unit, fields...) {
+			a.tellAt(fields[len(fields)-1], s)
+		}
+	}
+	var fields []app.UI
+	name := string(unit)
+	switch {
+	case thin:
+		fields = []app.UI{a.field("next", words.ThinnestLabel(), name, "", take)}
+	case way == job.ByFeeler:
+		fields = []app.UI{a.field("fits", words.FitsLabel(), name, "next", nil), a.field("next", words.NextLabel(), name, "", take)}
+	case way == job.ByCaliper:
+		fields = []app.UI{a.field("value", words.ValueLabel(), name, "", take)}
+	default:
+		fields = []app.UI{a.field("cards", words.CardsLabel(), "", "ten", nil), a.field("ten", words.TenCardsLabel(), name, "", take)}
+	}
+	lead1 := lead(words.SurveyLead(s))
+	act, labels := draw.FirstGap, []string(nil)
+	if p.Feature == job.Relief {
+		act, labels = draw.ReliefHeld, []string{words.Fret(s.Fret), words.Fret(s.Held), words.Fret(s.To)}
+	}
+	body := []app.UI{title(words.SurveyTitle(r.Instrument, p)), lead1}
+	leave := a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "survey"); delete(a.picked, "thin"); clear(a.problem) })
+	if due {
+		body = append(body, notice("note", words.DueLead()))
+		leave = a.button("quiet", words.LeaveOut(), func(app.Context) { a.picked["undue"] = 1; clear(a.problem) })
+	}
+	thinner := a.button("quiet", words.NothingFits(), func(app.Context) { a.picked["thin"] = 1; clear(a.problem) })
+	if thin {
+		thinner = a.button("quiet", words.SomethingFits(), func(app.Context) { delete(a.picked, "thin"); clear(a.problem) })
+	}
+	body = append(body, app.Div().Class("act").Body(picture(draw.ActPicture(act, r.Instrument.LeftHanded, words.SurveyPicture(p.Feature), "", labels...))),
+		app.Div().Class("chips").Role("group").Aria("label", words.WaysLabel()).Body(chips...), a.trouble(),
+		app.Div().Class("fields two").Body(fields...),
+		foot(a.button("main", words.ReadButton(), take), thinner, leave),
+		more(words.More(), words.SurveyMore(p.Feature)))
+	key := "survey-" + string(p.Feature) + "-" + words.Number(p.Course) + "-" + string(way)
+	if thin {
+		key += "-thin"
+	}
+	return key, body
+}
+
+// diagnose is what comes before the saddle: the part that is out, what to do about it, and when to stop.
+func (a *App) diagnose(r job.Record) (string, []app.UI) {
+	reader := a.reader()
+	found, _ := r.NeckOut()
+	feature, _ := job.FeatureOf(found.Part)
+	key := string(feature)
+	body := []app.UI{title(words.DiagnoseTitle(found)), lead(reader.DiagnoseLead(found)), notice("caution", words.Advice(found))}
+	var again app.UI = app.Div()
+	for n, p := range r.Instrument.Places() {
+		if p.Feature == feature && (feature == job.Relief || p.Course == int(found.Side)*r.Instrument.Last()) {
+			again = a.button("quiet", words.ReadAgainFirst(), func(app.Context) { a.picked["survey"] = n + 1 })
+		}
+	}
+	leave := a.button("quiet", words.LeaveNeck(), func(app.Context) { a.tell(job.LeftAlone{Feature: feature}) })
+	if found.Part == geometry.PartRelief {
+		turn := job.Turn(found)
+		n := 1
+		if picked, changed := a.picked["eighths"]; changed {
+			n = picked
+		}
+		step := func(by int) func(app.Context) {
+			return func(app.Context) { a.picked["eighths"] = min(max(1, n+by), job.MostAtOnce) }
+		}
+		if each, ok := r.PerEighth(); ok {
+			body = append(body, soft(reader.Learned(each)))
+		}
+		body = append(body, a.stepper("eighths", words.TurnLabel(turn > 0), words.Number(n), words.FewerEighths(), words.MoreEighths(), step(-1), step(1)), a.trouble(),
+			foot(a.button("main", words.TurnedIt(), func(app.Context) { a.tell(job.Adjusted{Feature: feature, Eighths: n * turn}) }),
+				leave),
+			a.diagnosis(r, again), fold(words.More(), app.Range(words.AdviceMore(found.Part)).Slice(func(i int) app.UI { return app.P().Text(words.AdviceMore(found.Part)[i]) }),
+				a.button("quiet", words.SetByOther(), func(app.Context) { a.tell(job.Adjusted{Feature: feature}) })))
+		return key, body
+	}
+	return key, append(body, a.trouble(), foot(a.button("main", words.NutWasDone(), func(app.Context) { a.tell(job.Adjusted{Feature: feature}) }), leave),
+		a.diagnosis(r, again), more(words.More(), words.AdviceMore(found.Part)))
+}
+
+// diagnosis lists every part as it stands to what is usual, in the order in which they are put right.
+func (a *App) diagnosis(r job.Record, others ...app.UI) app.UI {
+	found, err := r.Diagnosis()
+	if err != nil {
+		return app.Div()
+	}
+	var lines []app.UI
+	for _, f := range found {
+		lines = append(lines, app.P().Text(words.Part(f, r.Instrument)+": "+a.reader().PartLine(f)))
+	}
+	return fold(words.NeckReadings(), append(lines, others...)...)
+}
+
+// listen takes down what a person hears: their own touch is surer than any habit.
+func (a *App) listen(r job.Record) []app.UI {
+	course := 0
+	if a.picked["listen-to"] == 1 {
+		course = r.Instrument.Last()
+	}
+	stop := a.picked["listen-at"]
+	var strings []app.UI
+	for side := range 2 {
+		strings = append(strings, a.chip("listen-to", words.CourseTitle(r.Instrument, side*r.Instrument.Last()), a.picked["listen-to"] == side, func(app.Context) { a.picked["listen-to"], a.picked["listen-at"] = side, 0 }))
+	}
+	step := func(by int) func(app.Context) {
+		return func(app.Context) { a.picked["listen-at"] = min(max(0, stop+by), r.Instrument.LastFret()-1) }
+	}
+	hear := func(f job.Listened) func(app.Context) {
+		return func(app.Context) {
+			f.String = course
+			if !f.Everywhere {
+				f.Stop = stop
+			}
+			to, at := a.picked["listen-to"], a.picked["listen-at"]
+			if a.tell(f) {
+				a.picked["listen"], a.picked["listen-to"], a.picked["listen-at"] = 1, to, at
+			}
+		}
+	}
+	var heard []app.UI
+	for _, c := range []int{0, r.Instrument.Last()} {
+		for _, f := range r.Heard(c) {
+			heard = append(heard, app.Li().Text(words.CourseTitle(r.Instrument, c)+", "+words.HeardLine(f)))
+		}
+	}
+	for side := range 2 {
+		touch, err := r.OwnTouch(geometry.Side(side))
+		switch err {
+		case nil:
+			heard = append(heard, app.Li().Text(a.reader().TouchLine(side, touch)))
+		case geometry.ErrTouch:
+			heard = append(heard, app.Li().Text(words.TouchOdd()))
+		}
+	}
+	return []app.UI{title(words.ListenTitle()), lead(words.ListenLead(r.Instrument, course, stop)),
+		app.Div().Class("chips").Role("group").Aria("label", words.ListenTitle()).Body(strings...),
+		a.stepper("listen-at", words.ListenStop(), words.StopValue(stop), words.LowerFret(), words.HigherFret(), step(-1), step(1)), a.trouble(),
+		app.Div().Class("choices tight").Body(
+			a.choice(app.Text(""), words.SoundsClean(), "", false, hear(job.Listened{})),
+			a.choice(app.Text(""), words.SoundsBuzz(), "", false, hear(job.Listened{Buzzed: true})),
+			a.choice(app.Text(""), words.CleanEverywhere(), "", false, hear(job.Listened{Everywhere: true}))),
+		app.Ul().Class("runs").Body(heard...),
+		foot(a.button("main", words.ListenDone(), func(app.Context) { delete(a.picked, "listen") })),
+		more(words.More(), words.RoomMore())}
+}
+
+// diagnosisOf is the diagnosis once something of the neck was read.
+func (a *App) diagnosisOf(r job.Record) app.UI {
+	if len(r.SurveyList()) == 0 {
+		return app.Div()
+	}
+	return a.diagnosis(r)
+}
+
+// roomNow is the headroom with the strings back on, and the way to take down how it sounds.
+func (a *App) roomNow(r job.Record) app.UI {
+	return a.room("room-now", r, r.Player(), []moment{{words.NowChip(), func() []job.Row { return r.Rows(true, r.Player()) }}},
+		a.button("quiet", words.ListenButton(), func(app.Context) { a.picked["listen"] = 1 }))
+}
