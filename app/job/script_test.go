@@ -146,6 +146,10 @@ func (s *script) profile(set map[string]string) Instrument {
 			profile.Name = value
 		case "fret":
 			profile.Fret, _ = strconv.Atoi(value)
+		case "body":
+			profile.Body, _ = strconv.Atoi(value)
+		case "frets":
+			profile.Frets, _ = strconv.Atoi(value)
 		case "held":
 			profile.Held, _ = strconv.Atoi(value)
 		case "scale":
@@ -210,6 +214,30 @@ func (s *script) fact(words []string) (fact Fact, err error) {
 		r := read(ByCards, 4)
 		r.Count, r.TenThick = number(2), s.typed(word(3))
 		return r, err
+	case "relief": // by feelers, at the usual place unless it says another
+		r, set := read(ByFeeler, 4), settings(words[4:])
+		place := func(key string, usual int) int {
+			if value, given := set[key]; given {
+				usual, _ = strconv.Atoi(value)
+			}
+			return usual
+		}
+		held, at, to := s.record.Instrument.ReliefPlace()
+		r.Low, r.High, r.Held, r.Fret = s.typed(word(2)), s.typed(word(3)), place("from", held), place("at", at)
+		return Surveyed{Feature: Relief, Read: r, To: place("to", to)}, err
+	case "first":
+		r := read(ByFeeler, 4)
+		r.Low, r.High, r.Fret, r.Held = s.typed(word(2)), s.typed(word(3)), 1, 0
+		return Surveyed{Feature: FirstFret, Read: r}, err
+	case "listened":
+		if word(2) == "everywhere" {
+			return Listened{String: number(1), Everywhere: true}, err
+		}
+		return Listened{String: number(1), Stop: number(2), Buzzed: word(3) == "buzzed"}, err
+	case "adjusted":
+		return Adjusted{Feature: Feature(word(1)), Eighths: number(2)}, err
+	case "left-alone":
+		return LeftAlone{Feature(word(1))}, err
 	case "strung":
 		return Strung{Strings: word(1), Tuning: word(2)}, err
 	case "stood":
@@ -248,6 +276,11 @@ func (s *script) fact(words []string) (fact Fact, err error) {
 	}
 	return nil, errors.New("unknown fact")
 }
+
+var partNames = map[geometry.Part]string{geometry.PartRelief: "relief", geometry.PartNut: "nut", geometry.PartSaddle: "saddle"}
+
+var standingNames = map[geometry.Standing]string{geometry.Usual: "usual", geometry.Above: "above", geometry.Below: "below", geometry.Unclear: "unclear",
+	geometry.Unstated: "unstated"}
 
 var verdictNames = map[geometry.Verdict]string{geometry.Reached: "reached", geometry.StillHigh: "still-high", geometry.TooLow: "too-low",
 	geometry.CannotTell: "cannot-tell"}
@@ -363,6 +396,78 @@ func (s *script) check(words []string) (err error) {
 	case "stop-at": // the caliper's reading at which to stop
 		c, err := r.Coach()
 		return errors.Join(err, same3(c.TargetBass, words[1]), same3(c.TargetTreble, words[2]))
+	case "survey":
+		i, err := r.Surveys(Feature(words[1]), course(words[2]))
+		if errors.Is(err, geometry.ErrNoReading) {
+			return sameWord("not-read", words[3])
+		}
+		return errors.Join(err, sameRange(i, words[3]))
+	case "out", "moves": // what is put right first, how far it is out, and what that does to the gap at fret 12
+		f, out := r.NeckOut()
+		if !out {
+			return sameWord("none", words[1])
+		}
+		if words[0] == "moves" {
+			return sameRange(f.Moves, words[1])
+		}
+		return errors.Join(sameWord(partNames[f.Part]+" "+standingNames[f.Standing]+" "+[]string{"bass", "treble"}[f.Side], strings.Join(words[1:4], " ")),
+			sameRange(f.Out, words[4]))
+	case "found": // every part in order, as it stands
+		all, err := r.Diagnosis()
+		var got []string
+		for _, f := range all {
+			got = append(got, partNames[f.Part]+"-"+standingNames[f.Standing])
+		}
+		return errors.Join(err, sameWord(strings.Join(got, " "), strings.Join(words[1:], " ")))
+	case "per-eighth":
+		i, ok := r.PerEighth()
+		if !ok {
+			return sameWord("not-known", words[1])
+		}
+		return sameRange(i, words[1])
+	case "room": // of a course, now or after the strings went back on, at a stop; and the fret it touches first
+		rooms, _, err := r.Rooms(course(words[1]), words[2] == "after", MixedPlayer)
+		if err != nil {
+			return err
+		}
+		room := rooms.All[course(words[3])]
+		return errors.Join(sameRange(room.Free, words[4]), sameWord(strconv.Itoa(room.First), words[5]))
+	case "touch":
+		touch, err := r.OwnTouch(geometry.Side(side(words[1])))
+		switch {
+		case errors.Is(err, geometry.ErrTouch):
+			return sameWord("contradiction", words[2])
+		case errors.Is(err, geometry.ErrNoReading):
+			return sameWord("not-known", words[2])
+		}
+		return errors.Join(err, sameRange(touch.Needs, words[2]))
+	case "suits": // the lowest height that suits the person's own touch, and the stop and fret that decide it
+		x, err := r.Explore(OwnPlayer)
+		if err != nil {
+			return err
+		}
+		seen, err := x.Side(side(words[1]), 2)
+		if err != nil || !seen.Suited {
+			return errors.Join(err, sameWord("not-known", words[2]))
+		}
+		return errors.Join(sameRange(seen.Suits.Gap, words[2]), sameWord(fmt.Sprint(seen.Suits.Stop, " ", seen.Suits.First), strings.Join(words[3:], " ")))
+	case "crown", "seat": // whether the saddle's top follows the board and by how much it misses; by how much one seat stands high
+		c, courses, err := r.Crown(false)
+		if err != nil {
+			return sameWord("not-known", words[1])
+		}
+		if words[0] == "seat" {
+			for i, other := range courses {
+				if other == course(words[1]) {
+					return sameRange(c.High[i], words[2])
+				}
+			}
+			return errors.New("not read")
+		}
+		if c.Follows {
+			return sameWord("follows", words[1])
+		}
+		return errors.Join(sameWord("out", words[1]), same3(c.Out, words[2]))
 	case "marked":
 		line, ok := r.DrawnLine()
 		if !ok {
@@ -404,6 +509,15 @@ func (s *script) check(words []string) (err error) {
 			sameWord(map[bool]string{true: "helps", false: "does-not-help"}[p.HeldHelps], words[3]))
 	case "left":
 		return sameRange(p.Left[side(words[1])].AfterRound, words[2])
+	case "room-after-round": // of a course at a stop, once this plan's round is done; and the fret it touches first
+		rooms, err := r.RoomsAfter(p, course(words[1]), MixedPlayer)
+		if err != nil {
+			return err
+		}
+		room := rooms.All[course(words[2])]
+		return errors.Join(sameRange(room.Free, words[3]), sameWord(strconv.Itoa(room.First), words[4]))
+	case "leaves":
+		return same3(planned(p, words[1]).Leaves, words[2])
 	case "finding":
 		var got []string
 		for _, f := range p.Findings {
