@@ -184,10 +184,11 @@ func (i Instrument) with(s Stringing) Instrument {
 
 // Tones are the notes of the courses, bass to treble, without the capo: as said, or as usual.
 func (i Instrument) Tones() []geometry.Tone {
-	if said := i.set().Tuning; len(said) == i.Kind().Courses {
-		return slices.Clone(said)
+	usual := geometry.UsualTuning(i.Kind().ID)
+	if i.Set != nil && len(i.Set.Tuning) == len(usual) {
+		return slices.Clone(i.Set.Tuning)
 	}
-	return geometry.UsualTuning(i.Kind().ID)
+	return usual
 }
 
 // Capo is the fret at which a capo stands; 0: none.

@@ -138,7 +138,8 @@ func (a *App) gauges(i job.Instrument, keep func(app.Context)) []app.UI {
 	sets = append(sets, a.chip("set", words.OwnSet(), !published, func(app.Context) { a.picked["published"] = 0 }))
 	pulls, _, _ := i.Pulls()
 	var rows, weights []app.UI
-	for n, p := range slices.Backward(pulls) { // treble first, as packets have them
+	for n := len(pulls) - 1; n >= 0; n-- { // treble first, as packets have them
+		p := pulls[n]
 		name, gauge, weight, done := words.StringName(i, p.Course, p.Second), "", "", keep
 		if n > 0 {
 			gauge, weight, done = gaugeField(n-1), weightField(n-1), nil
@@ -197,9 +198,10 @@ func (a *App) stringsCanBe(ctx app.Context, i job.Instrument) bool {
 			first = field
 		}
 	}
-	for n, g := range slices.Backward(i.Gauges()) {
-		wrong(gaugeField(n), job.Gauge{Diameter: g.Diameter}.Check())
-		wrong(weightField(n), job.Gauge{Weight: g.Weight}.Check())
+	gauges := i.Gauges()
+	for n := len(gauges) - 1; n >= 0; n-- {
+		wrong(gaugeField(n), job.Gauge{Diameter: gauges[n].Diameter}.Check())
+		wrong(weightField(n), job.Gauge{Weight: gauges[n].Weight}.Check())
 	}
 	if first == "" {
 		wrong("", i.Set.Check(i.Kind()))
