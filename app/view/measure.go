@@ -317,13 +317,12 @@ func (a *App) review(r job.Record) []app.UI {
 	if taken := r.Readings(0, false); len(taken) > 0 && taken[0].Read.End.Given() && !taken[0].Read.EndCut {
 		body = append(body, soft(a.reader().BlankCounted(taken[0].Read.End)))
 	}
-	if r.TooWide(0, false) || r.TooWide(r.Instrument.Last(), false) {
-		body = append(body, notice("note", words.TooWide()))
-	}
 	q := words.Question(job.AskStrings, r.Kit)
-	if job.AskStrings.Stops(stop) {
+	if job.AskStrings.Stops(stop) { // these readings end nothing: how wide they are does not matter now
 		name, _, _ := words.Stop(job.AskStrings, stop)
 		body = append(body, notice("stop", name))
+	} else if r.TooWide(0, false) || r.TooWide(r.Instrument.Last(), false) {
+		body = append(body, notice("note", words.TooWide()))
 	}
 	return append(body, app.H2().Text(q.Title), app.Div().Class("choices tight").Body(answers...), a.neckRows(r), a.diagnosisOf(r), more(words.More(), append([]string{q.Lead}, q.More...)))
 }

@@ -584,10 +584,10 @@ func (r Reader) ComparedMore(i job.Instrument, c job.Compared) string {
 }
 
 // PlayIt asks to listen before judging.
-func PlayIt() string { return "Play it everywhere, then decide." }
+func PlayIt() string { return "Play everywhere, then decide." }
 
 // The buttons after measuring.
-func DoneButton() string    { return "Done: keep this height" }
+func DoneButton() string    { return "Done: keep it" }
 func AgainButton() string   { return "Another round" }
 func TooMuchButton() string { return "I took too much" }
 
