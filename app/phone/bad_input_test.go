@@ -103,12 +103,12 @@ func TestBadInput(t *testing.T) {
 	// No wish above the string can be told: from 1.85 it goes up to 2.00, the last step under 2.014, and no further.
 	w.On(words.ChooseTitle())
 	for range 6 {
-		w.Tap(words.CourseTitle(guitar, 5) + ": " + words.Higher())
+		w.Tap(higher(guitar, 5))
 	}
-	w.Tap(words.CourseTitle(guitar, 0) + ": " + words.Lower())
+	w.Tap(lower(guitar, 0))
 	w.Sees(mm.AimFor(mark("2.35"), mark("2.00")))
 	for range 4 {
-		w.Tap(words.CourseTitle(guitar, 5) + ": " + words.Lower())
+		w.Tap(lower(guitar, 5))
 	}
 	w.Tap(mm.AimFor(mark("2.35"), mark("1.80")))
 	w.answer(job.AskRoom, job.RoomFine)
@@ -185,7 +185,7 @@ func TestBadInputInShortForm(t *testing.T) {
 	w.Press("Enter")
 	w.answer(job.AskBuzz, job.BuzzNone)
 	w.On(words.ChooseTitle())
-	w.Says("7/64 to 8/64 in")
+	w.Read(words.Numbers(), "7/64 to 8/64 in")
 }
 
 // rule64 says in the Kit that the rule has 64ths and its zero at its end.

@@ -40,10 +40,10 @@ func TestKeyboardAlone(t *testing.T) {
 	w.Waiting(words.Question(job.AskBuzz, job.Kit{}).Title)
 	w.press(words.Answer(job.AskBuzz, job.BuzzNone), "Enter")
 	w.Waiting(words.ChooseTitle())
-	w.press(words.CourseTitle(guitar, 0)+": "+words.Lower(), "Space")
-	w.Sees(mm.Target(mark("2.35")))
+	w.press(lower(guitar, 0), "Space")
+	w.Sees(mm.AimFor(mark("2.35"), mark("1.85")))
 	w.Press("Space") // the keyboard is still there
-	w.press(words.CourseTitle(guitar, 5)+": "+words.Lower(), "Enter")
+	w.press(lower(guitar, 5), "Enter")
 	w.press(mm.AimFor(mark("2.30"), mark("1.80")), "Enter")
 	w.Waiting(words.Question(job.AskRoom, job.Kit{}).Title)
 	w.press(words.Answer(job.AskRoom, job.RoomFine), "Enter")

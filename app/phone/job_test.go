@@ -52,12 +52,21 @@ func (w *Walk) choose(bass, treble int, aim string) {
 	w.t.Helper()
 	w.On(words.ChooseTitle())
 	for range bass {
-		w.Tap(words.CourseTitle(guitar, 0) + ": " + words.Lower())
+		w.Tap(lower(guitar, 0))
 	}
 	for range treble {
-		w.Tap(words.CourseTitle(guitar, guitar.Last()) + ": " + words.Lower())
+		w.Tap(lower(guitar, guitar.Last()))
 	}
 	w.Tap(aim)
+}
+
+// lower and higher are the buttons that move the height of an outer string.
+func lower(i job.Instrument, course int) string {
+	return words.CourseShort(i, course) + ": " + words.Lower()
+}
+
+func higher(i job.Instrument, course int) string {
+	return words.CourseShort(i, course) + ": " + words.Higher()
 }
 
 // stands types how far the saddle stands up.
@@ -111,10 +120,10 @@ func (w *Walk) rule(marks job.Marks) {
 	w.Tap(words.Zero(job.ZeroAtEnd))
 }
 
-// rows are the values and the notes of the screen's table, one line a row.
+// rows are the values and the notes of the screen's tables that are not folded away, one line a row.
 func (w *Walk) rows(want ...string) {
 	w.t.Helper()
-	got := w.JS(`[...document.querySelectorAll("main .row")].map(row =>
+	got := w.JS(`[...document.querySelectorAll("main .row")].filter(row => row.checkVisibility()).map(row =>
 		[...row.querySelectorAll(".row-name, .row-value, .row-note")].map(e => e.textContent).join("; ")).join("\n")`)
 	if want := strings.Join(want, "\n"); got != want {
 		w.t.Errorf("the table says\n%v\nwant\n%s", got, want)
