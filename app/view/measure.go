@@ -312,19 +312,23 @@ func pressed(on bool) string {
 func (a *App) review(r job.Record) []app.UI {
 	answers := a.stringsAnswers(r)
 	stop, _ := r.Answer(job.AskStrings)
-	body := []app.UI{title(words.MeasuredTitle()), a.readings(r, false), a.trouble()}
-	body = append(body, a.crown(r, false)...)
-	if taken := r.Readings(0, false); len(taken) > 0 && taken[0].Read.End.Given() && !taken[0].Read.EndCut {
-		body = append(body, soft(a.reader().BlankCounted(taken[0].Read.End)))
-	}
+	body := []app.UI{title(words.MeasuredTitle()),
+		app.Div().Class("rows").Body(a.readingRow(r, 0), a.readingRow(r, r.Instrument.Last())), a.trouble()}
 	q := words.Question(job.AskStrings, r.Kit)
-	if job.AskStrings.Stops(stop) { // these readings end nothing: how wide they are does not matter now
+	why := append([]string{q.Lead}, q.More...)
+	if taken := r.Readings(0, false); len(taken) > 0 && taken[0].Read.End.LengthOr(0) > 0 && !taken[0].Read.EndCut {
+		why = append(why, a.reader().BlankCounted(taken[0].Read.End))
+	}
+	crown, out := a.crown(r)
+	if job.AskStrings.Stops(stop) { // one notice at a time: these readings end nothing, however wide they are
 		name, _, _ := words.Stop(job.AskStrings, stop)
 		body = append(body, notice("stop", name))
+	} else if out {
+		body, why = append(body, notice("caution", crown)), append(why, words.CrownMore())
 	} else if r.TooWide(0, false) || r.TooWide(r.Instrument.Last(), false) {
 		body = append(body, notice("note", words.TooWide()))
 	}
-	return append(body, app.H2().Text(q.Title), app.Div().Class("choices tight").Body(answers...), a.neckRows(r), a.diagnosisOf(r), more(words.More(), append([]string{q.Lead}, q.More...)))
+	return append(body, app.H2().Text(q.Title), app.Div().Class("choices tight").Body(answers...), a.neckRows(r), more(words.More(), why))
 }
 
 func (a *App) stringsAnswers(job.Record) []app.UI {
@@ -349,22 +353,13 @@ func (a *App) said(r job.Record, course int, again bool) string {
 	return a.reader().Span(r.Standing(course, again))
 }
 
-// readings lists what was read, each with a way to read it again.
-func (a *App) readings(r job.Record, again bool) app.UI {
-	var rows []app.UI
-	for course := range r.Instrument.Kind().Courses {
-		taken := r.Readings(course, again)
-		if len(taken) == 0 {
-			continue
-		}
-		said := a.said(r, course, again)
-		rows = append(rows, app.Div().Class("row").Body(
-			app.Span().Class("row-name").Text(words.CourseTitle(r.Instrument, course)),
-			app.Span().Class("row-value").Text(said),
-			a.button("quiet small", words.ReadAgain(), func(app.Context) { a.picked["reread"] = course + 1 }).Aria("label", words.ReadAgain()+": "+words.CourseTitle(r.Instrument, course)),
-		))
-	}
-	return app.Div().Class("rows").Body(rows...)
+// readingRow is what was read of a string before the work, with a way to read it again.
+func (a *App) readingRow(r job.Record, course int) app.UI {
+	name := words.CourseTitle(r.Instrument, course)
+	return app.Div().Class("row").Body(
+		app.Span().Class("row-name").Text(name),
+		app.Span().Class("row-value").Text(a.said(r, course, false)),
+		a.button("quiet small", words.ReadAgain(), func(app.Context) { a.picked["reread"] = course + 1 }).Aria("label", words.ReadAgain()+": "+name))
 }
 
 // short is every reading on one page: type the lit mark, Enter moves on.

@@ -29,20 +29,28 @@ func (a *App) neckRows(r job.Record) app.UI {
 	if r.Instrument.Last() > 1 && len(r.Measured(false)) < r.Instrument.Kind().Courses {
 		rows = append(rows, row(words.OtherStrings(), "", words.OtherStringsBuy(), words.MeasureIt(), func(app.Context) { a.between = a.id }))
 	}
-	return fold(words.NeckTitle(), app.Div().Class("rows").Body(rows...))
+	for _, course := range r.Measured(false) {
+		if course > 0 && course < r.Instrument.Last() {
+			rows = append(rows, a.readingRow(r, course))
+		}
+	}
+	body := []app.UI{app.Div().Class("rows").Body(rows...)}
+	if text, out := a.crown(r); text != "" && !out {
+		body = append(body, soft(text))
+	}
+	if len(r.SurveyList()) > 0 {
+		body = append(body, a.diagnosisLines(r)...)
+	}
+	return fold(words.NeckTitle(), body...)
 }
 
-// crown tells whether the saddle's top follows the board, once enough strings were read.
-func (a *App) crown(r job.Record, after bool) []app.UI {
-	crown, courses, err := r.Crown(after)
+// crown tells whether the saddle's top follows the board; empty before enough strings were read. What is out of line comes before any cut.
+func (a *App) crown(r job.Record) (text string, out bool) {
+	crown, courses, err := r.Crown(false)
 	if err != nil {
-		return nil
+		return "", false
 	}
-	text, out := a.reader().CrownLine(r.Instrument, crown, courses)
-	if out {
-		return []app.UI{notice("caution", text)}
-	}
-	return []app.UI{soft(text)}
+	return a.reader().CrownLine(r.Instrument, crown, courses)
 }
 
 // survey reads the relief or the gap at fret 1.
@@ -159,15 +167,16 @@ func (a *App) diagnose(r job.Record) (string, []app.UI) {
 
 // diagnosis lists every part as it stands to what is usual, in the order in which they are put right.
 func (a *App) diagnosis(r job.Record, others ...app.UI) app.UI {
-	found, err := r.Diagnosis()
-	if err != nil {
-		return app.Div()
-	}
+	return fold(words.NeckReadings(), append(a.diagnosisLines(r), others...)...)
+}
+
+func (a *App) diagnosisLines(r job.Record) []app.UI {
+	found, _ := r.Diagnosis()
 	var lines []app.UI
 	for _, f := range found {
 		lines = append(lines, app.P().Text(words.Part(f, r.Instrument)+": "+a.reader().PartLine(f)))
 	}
-	return fold(words.NeckReadings(), append(lines, others...)...)
+	return lines
 }
 
 // listen takes down what a person hears: their own touch is surer than any habit.
@@ -221,14 +230,6 @@ func (a *App) listen(r job.Record) []app.UI {
 		app.Ul().Class("runs").Body(heard...),
 		foot(a.button("main", words.ListenDone(), func(app.Context) { delete(a.picked, "listen") })),
 		more(words.More(), words.RoomMore())}
-}
-
-// diagnosisOf is the diagnosis once something of the neck was read.
-func (a *App) diagnosisOf(r job.Record) app.UI {
-	if len(r.SurveyList()) == 0 {
-		return app.Div()
-	}
-	return a.diagnosis(r)
 }
 
 // roomNow is the headroom with the strings back on, and the way to take down how it sounds.

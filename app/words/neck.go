@@ -25,7 +25,7 @@ func PlaceName(i job.Instrument, p job.Place) string {
 }
 
 // NeckTitle opens what more can be measured.
-func NeckTitle() string { return "Look at the neck too" }
+func NeckTitle() string { return "The neck" }
 
 // Buys says what a reading of the neck is good for.
 func Buys(p job.Place) string {
@@ -242,8 +242,8 @@ func (r Reader) Survey(s job.Surveyed) string {
 	return r.signed(i)
 }
 
-// CrownLine says how the saddle's top follows the board; ok is false when it does as far as the readings tell.
-func (r Reader) CrownLine(i job.Instrument, c geometry.Crown, courses []int) (string, bool) {
+// CrownLine says how the saddle's top follows the board; out is false when it does as far as the readings tell.
+func (r Reader) CrownLine(i job.Instrument, c geometry.Crown, courses []int) (text string, out bool) {
 	if c.Follows {
 		return "The saddle’s top follows the board, as far as these readings tell.", false
 	}
@@ -254,14 +254,19 @@ func (r Reader) CrownLine(i job.Instrument, c geometry.Crown, courses []int) (st
 		}
 	}
 	if most.High <= 0 || -most.Low > most.High {
-		return "The saddle is low under " + theCourse(i, courses[worst]) + ", by " + r.Span(most.Times(-1).AtLeast(0)) + ". A straight cut cannot cure that: see a repairer before you sand.", true
+		return "Saddle " + r.Span(most.Times(-1).AtLeast(0)) + " low under " + theCourse(i, courses[worst]) + ": see a repairer first.", true
 	}
-	return "The saddle is high under " + theCourse(i, courses[worst]) + ", by " + r.Span(most.AtLeast(0)) + ". Shaping its top there comes before any straight cut.", true
+	return "Saddle " + r.Span(most.AtLeast(0)) + " high under " + theCourse(i, courses[worst]) + ": shape its top first.", true
+}
+
+// CrownMore says why that comes first.
+func CrownMore() string {
+	return "A straight cut takes off along one line under all strings, so it cannot cure one that stands out of the saddle’s line."
 }
 
 func theCourse(i job.Instrument, course int) string {
 	if course == 0 || course == i.Last() {
-		return "the " + Course(i, course) + " string"
+		return "the " + Course(i, course)
 	}
 	return Course(i, course)
 }

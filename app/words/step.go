@@ -256,7 +256,7 @@ func Caution(q job.Question, a job.Answer) string {
 	case q == job.AskStrings && a == job.StringsUnsure:
 		return "A change of gauge later means measuring again before any cut."
 	case q == job.AskBuzz && a == job.BuzzUnsure:
-		return "Not sure about buzz: stop after this round and listen."
+		return "Buzz not known: listen after this round."
 	case q == job.AskRoom && a == job.RoomUnsure:
 		return "Air not known: a season could undo this cut."
 	case q == job.AskStrung && a != job.StrungSame && a != job.StrungAlike:
