@@ -214,10 +214,11 @@ func (r Rooms) From() int {
 }
 
 func (i Instrument) rooms(path geometry.Path, needs geometry.Interval, known bool) Rooms {
-	rooms := Rooms{Path: path}
 	from, to := i.stops()
+	rooms := Rooms{Path: path, All: make([]geometry.Headroom, 0, to-from+1), Chances: make([]Chance, 0, to-from+1)}
+	at := i.pluckAt()
 	for stop := from; stop <= to; stop++ {
-		room, err := path.Headroom(stop, i.pluckAt())
+		room, err := path.Headroom(stop, at)
 		if err != nil {
 			break
 		}
@@ -283,6 +284,7 @@ type explored struct {
 	before   geometry.CentsRange
 	exposure geometry.Interval
 	stands   bool
+	profile  Profile
 }
 
 // Explore prepares for looking at heights as a player would find them. Errors: geometry.ErrNoReading while an outer string is not read.
@@ -317,6 +319,7 @@ func (r Record) Explore(p Player) (Explorer, error) {
 			s.sounds = err == nil
 		}
 		s.exposure, s.stands = r.exposure(side)
+		s.profile = profile(s.now)
 	}
 	return x, nil
 }
@@ -496,8 +499,9 @@ type Profile struct {
 }
 
 // Profile is the string of a side as it is now.
-func (x Explorer) Profile(side int) Profile {
-	now := x.sides[side].now
+func (x Explorer) Profile(side int) Profile { return x.sides[side].profile }
+
+func profile(now geometry.Path) Profile {
 	neck := now.Neck()
 	p := Profile{Length: float64(neck.Scale + neck.Setback), Nut: float64(now.Nut().Middle()), Now: now.Saddle()}
 	relief := now.Relief().Middle()

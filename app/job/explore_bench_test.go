@@ -52,10 +52,4 @@ func BenchmarkExploreSide(b *testing.B) {
 			}
 		}
 	})
-	b.Run("profile", func(b *testing.B) {
-		b.ReportAllocs()
-		for b.Loop() {
-			x.Profile(0)
-		}
-	})
 }

@@ -166,7 +166,7 @@ func (a *App) exploring(r job.Record, c choice) app.UI {
 	for _, n := range nodes[1:] {
 		e := element(n)
 		if n.Tap > 0 {
-			e = e.On("pointerdown", func(ctx app.Context, event app.Event) { a.drag(ctx, event, r.Instrument, c, n.Tap-1, picture, nodes) }, a.scope("grip", n.Tap))
+			e = e.On("pointerdown", func(ctx app.Context, event app.Event) { a.drag(ctx, event, r.Instrument, c, n.Tap-1, picture) }, a.scope("grip", n.Tap))
 		}
 		children = append(children, e)
 	}

@@ -12,28 +12,34 @@ import (
 // grip is a finger on a string of the choice. What it does is a draft: once a frame the preview is worked out and only what differs is written
 // into the picture; the component is drawn anew when the finger lets go.
 type grip struct {
-	app     *App
-	i       job.Instrument
-	choice  choice
-	side    int
-	picture draw.Explore
-	nodes   []draw.Node
-	svg     app.Value
-	wide    float64
-	from    float64 // where the finger began
-	at      float64 // where it is
-	waiting bool    // for a frame
-	lifted  bool
-	steps   int
-	frame   app.Func
+	app      *App
+	i        job.Instrument
+	choice   choice
+	side     int
+	picture  draw.Explore
+	scene    draw.Scene // as it stands on the screen
+	svg      app.Value
+	children app.Value
+	elements map[int]app.Value // of the scene, as far as they were changed
+	lines    map[string]*line
+	wide     float64
+	from     float64 // where the finger began
+	at       float64 // where it is
+	waiting  bool    // for a frame
+	drawn    bool
+	lifted   bool
+	steps    int
+	frame    app.Func
 }
 
 // drag begins when a finger or a mouse goes down on a grip.
-func (a *App) drag(ctx app.Context, event app.Event, i job.Instrument, c choice, side int, picture draw.Explore, nodes []draw.Node) {
+func (a *App) drag(ctx app.Context, event app.Event, i job.Instrument, c choice, side int, picture draw.Explore) {
 	target := ctx.JSSrc()
 	event.PreventDefault()
 	y := event.Get("clientY").Float()
-	g := &grip{app: a, i: i, choice: c, side: side, picture: picture, nodes: nodes, svg: target.Get("ownerSVGElement"), from: y, at: y}
+	g := &grip{app: a, i: i, choice: c, side: side, picture: picture, scene: draw.ExplorePicture(picture), svg: target.Get("ownerSVGElement"),
+		elements: map[int]app.Value{}, lines: map[string]*line{}, from: y, at: y}
+	g.children = g.svg.Get("children")
 	g.wide = g.svg.Call("getBoundingClientRect").Get("width").Float()
 	var move, end app.Func
 	g.frame = app.FuncOf(func(app.Value, []app.Value) any {
@@ -72,51 +78,74 @@ func (a *App) drag(ctx app.Context, event app.Event, i job.Instrument, c choice,
 // draw writes what the finger's place means into the screen.
 func (g *grip) draw() {
 	steps, wish := g.choice.x.Dragged(g.choice.wish, g.side, geometry.Length(draw.ExploreDrag(g.picture, g.at-g.from, g.wide)))
+	if g.drawn && !g.lifted && steps == g.steps {
+		return
+	}
 	seen := g.choice.seen
 	var err error
 	if seen[g.side], err = g.choice.x.Side(g.side, wish.Heights()[g.side]); err != nil {
 		return
 	}
-	g.steps = steps
 	held := g.side + 1
 	if g.lifted {
 		held = 0
 	}
 	g.picture = g.app.explored(g.i, g.choice.x, seen, held)
-	nodes := draw.Nodes(draw.ExplorePicture(g.picture))
-	changes, ok := draw.Changed(g.nodes, nodes)
+	scene := draw.ExplorePicture(g.picture)
+	changes, ok := draw.Changed(g.scene, scene)
 	if !ok {
 		return
 	}
-	elements := g.svg.Get("children")
 	for _, c := range changes {
-		e := g.svg
-		if c.Node > 0 {
-			e = elements.Index(c.Node - 1)
-		}
+		e := g.element(c.Node)
 		if c.Name == "" {
-			say(e, c.Value)
+			if text := e.Get("firstChild"); text.Truthy() {
+				text.Set("nodeValue", c.Value)
+			}
 		} else {
 			e.Call("setAttribute", c.Name, c.Value)
 		}
 	}
-	g.nodes = nodes
+	g.scene, g.steps, g.drawn = scene, steps, true
 	reader := g.app.reader()
-	sayAt("room-line", words.RoomLine(g.i, seen))
-	sayAt("off-line", reader.OffLine(seen))
-	sayAt("aim", reader.AimFor(wish.Bass, wish.Treble))
-	sayAt(sideNames[g.side]+"-value", reader.TargetBare([2]job.Typed{wish.Bass, wish.Treble}[g.side]))
+	g.say("room-line", words.RoomLine(g.i, seen))
+	g.say("off-line", reader.OffLine(seen))
+	g.say("aim", reader.AimFor(wish.Bass, wish.Treble))
+	g.say(sideNames[g.side]+"-value", reader.TargetBare([2]job.Typed{wish.Bass, wish.Treble}[g.side]))
+}
+
+// element is the element of a node of the picture.
+func (g *grip) element(node int) app.Value {
+	if node == 0 {
+		return g.svg
+	}
+	e, found := g.elements[node]
+	if !found {
+		e = g.children.Index(node - 1)
+		g.elements[node] = e
+	}
+	return e
+}
+
+// line is a text on the screen that follows the finger.
+type line struct {
+	node app.Value // nil for an element without a text
+	text string
 }
 
 // say changes the text of an element whose text is its only child.
-func say(e app.Value, text string) {
-	if child := e.Get("firstChild"); child.Truthy() && child.Get("nodeValue").String() != text {
-		child.Set("nodeValue", text)
+func (g *grip) say(id, text string) {
+	l, found := g.lines[id]
+	if !found {
+		l = &line{}
+		g.lines[id] = l
+		if e := app.Window().GetElementByID(id); e.Truthy() && e.Get("firstChild").Truthy() {
+			l.node = e.Get("firstChild")
+			l.text = l.node.Get("nodeValue").String()
+		}
 	}
-}
-
-func sayAt(id, text string) {
-	if e := app.Window().GetElementByID(id); e != nil && e.Truthy() {
-		say(e, text)
+	if l.node != nil && l.text != text {
+		l.node.Set("nodeValue", text)
+		l.text = text
 	}
 }
