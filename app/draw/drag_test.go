@@ -9,14 +9,17 @@ import (
 func TestChangedLeadsFromOneDrawingToTheOther(t *testing.T) {
 	was := exampleExplore()
 	for name, change := range map[string]func(e *Explore){
-		"nothing":    func(*Explore) {},
-		"wished":     func(e *Explore) { e.Strings[0].Wanted -= 0.3; e.Strings[0].Value = "2.05 mm" },
-		"held":       func(e *Explore) { e.Strings[1].Chosen = true },
-		"described":  func(e *Explore) { e.Desc = "Another" },
-		"room":       func(e *Explore) { e.Strings[0].Room = RoomTouches; e.Strings[0].First = 9 },
-		"no room":    func(e *Explore) { e.Strings[0].First = 0 },
-		"as it is":   func(e *Explore) { e.Strings[0].Wanted = float64(e.Strings[0].Now.High) },
-		"everything": func(e *Explore) { e.Strings[0], e.Strings[1] = e.Strings[1], e.Strings[0]; e.Title, e.Exaggerated = "Other", "drawn" },
+		"nothing":   func(*Explore) {},
+		"wished":    func(e *Explore) { e.Strings[0].Wanted -= 0.3; e.Strings[0].Value = "2.05 mm" },
+		"held":      func(e *Explore) { e.Strings[1].Chosen = true },
+		"described": func(e *Explore) { e.Desc = "Another" },
+		"room":      func(e *Explore) { e.Strings[0].Room = RoomTouches; e.Strings[0].First = 9 },
+		"no room":   func(e *Explore) { e.Strings[0].First = 0 },
+		"as it is":  func(e *Explore) { e.Strings[0].Wanted = float64(e.Strings[0].Now.High) },
+		"everything": func(e *Explore) {
+			e.Strings[0], e.Strings[1] = e.Strings[1], e.Strings[0]
+			e.Title, e.Exaggerated = "Other", "drawn"
+		},
 	} {
 		now := exampleExplore()
 		change(&now)
