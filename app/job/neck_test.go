@@ -168,3 +168,37 @@ func TestThereAreAsManyFretsAsAreRead(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// What a saved job found out of neck and player stands on the instrument, and counts in the next job beside what is heard then.
+func TestWhatIsKnownGoesOnToTheNextJob(t *testing.T) {
+	facts := append(append([]Fact{}, toMeasure...), Answered{AskStrings, StringsStay}, reliefRead(flatTop.Instrument, 0, "0.50", "0.55"), Adjusted{Relief, 2}, fits(0, "2.5", "2.55"),
+		fits(5, "2", "2.05"), reliefRead(flatTop.Instrument, 0, "0.20", "0.25"), Listened{String: 0, Stop: 3, Buzzed: true}, Listened{String: 0, Stop: 0}, Listened{String: 5, Everywhere: true},
+		Did{Measure}, Chosen{Bass: Typed{"2.5", MM}, Treble: Typed{"2", MM}}, Answered{AskBuzz, BuzzNone}, Judged{Keep}, Saved{})
+	first := must(t, Record{}, facts...)
+	base := first.Baseline()
+	if base == nil || len(base.Neck) != 1 || base.Neck[0].Low.Text != "0.20" || len(base.Rod) != 1 || base.Rod[0].Eighths != 2 || base.Rod[0].Before.Low.Text != "0.50" {
+		t.Fatalf("left behind: %+v", base)
+	}
+	i := flatTop.Instrument
+	i.AsSet = base
+	next := must(t, Record{}, Began{Method: SandUnderside, Instrument: i, Kit: flatTop.Kit}, Answered{AskSaddle, SaddleLoose})
+	for _, side := range []geometry.Side{geometry.BassSide, geometry.TrebleSide} {
+		was, err := first.OwnTouch(side)
+		now, errNow := next.OwnTouch(side)
+		if err != nil || errNow != nil {
+			t.Fatal(err, errNow)
+		}
+		near2(t, "touch", now.Needs, was.Needs, 0.005001) // kept in hundredths
+		if side == geometry.BassSide && (was.Needs.Low < 0.5 || was.Needs.High > 2) || side == geometry.TrebleSide && was.Needs.Low != 0 {
+			t.Errorf("touch of side %d: %v", side, was.Needs)
+		}
+	}
+	if each, ok := next.PerEighth(); !ok || each.High >= 0 {
+		t.Errorf("an eighth: %v, %v", each, ok)
+	}
+	// Clean now with less room than the buzz of then had: it does not fit together, and nothing is said.
+	next = must(t, next, fits(0, "1.2", "1.25"), fits(5, "2", "2.05"), Listened{String: 0, Everywhere: true})
+	if touch, err := next.OwnTouch(geometry.BassSide); !errors.Is(err, geometry.ErrTouch) {
+		t.Errorf("touch %v, %v", touch, err)
+	}
+}
