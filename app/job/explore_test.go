@@ -401,6 +401,28 @@ func TestAtTheLimitsWhatIsSeenIsANumber(t *testing.T) {
 	}
 }
 
+// Read 2.50 to 2.55, wished 2.20: (2.50 − 2.20) × 2 to (2.55 − 2.20) × 2 comes off; of 3.0, give or take 0.5, 2.5 − 0.70 to 3.5 − 0.60 is left. Read 2.00 to 2.05 and
+// wished as high, up to 0.10 comes off.
+func TestWhatComesOffAndWhatIsLeft(t *testing.T) {
+	rec := must(t, atMeasure(t), fits(0, "2.5", "2.55"), fits(5, "2", "2.05"), Stood{Side: 0, Exposure: Typed{"3.0", MM}}, Listened{String: 5, Everywhere: true})
+	x, err := rec.Explore(OwnPlayer)
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen, err := x.Both(Chosen{Bass: Typed{"2.20", MM}, Treble: Typed{"2.00", MM}})
+	if err != nil || !seen[0].Stands || seen[1].Stands {
+		t.Fatalf("%+v, %v", seen, err)
+	}
+	near2(t, "off, bass", seen[0].Off, geometry.Interval{Low: 0.60, High: 0.70}, 1e-9)
+	near2(t, "left, bass", seen[0].Left, geometry.Interval{Low: 1.80, High: 2.90}, 1e-9)
+	near2(t, "off, treble", seen[1].Off, geometry.Interval{Low: 0, High: 0.10}, 1e-9)
+	// Of the bass nothing was heard: it is suggested what is usual. The treble gets the lowest that is sure to do, no higher than it is.
+	wish, usual := x.Suggest(true), rec.Wish(TouchMixed, true)
+	if seen[0].Suited || wish.Bass != usual.Bass || !seen[1].Suited || wish.Treble != rec.wish(5, seen[1].Suits.Gap.High, true) || wish.Treble == rec.wish(5, seen[1].Suits.Gap.Low, true) {
+		t.Errorf("suggested %+v, suited from %v", wish, seen[1].Suits.Gap)
+	}
+}
+
 // toPlanOf takes a measured job on to its plan, wishing for a height somewhere between the floor and what is there.
 func (r randomizer) toPlanOf(t *testing.T, rec Record) Record {
 	t.Helper()

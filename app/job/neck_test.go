@@ -2,6 +2,7 @@ package job
 
 import (
 	"errors"
+	"fmt"
 	"testing"
 	"time"
 
@@ -130,9 +131,9 @@ func TestAFirstGapWithoutItsOwnGapIsNotMixedWithALaterOne(t *testing.T) {
 	}
 }
 
-// What was heard beside a gap at fret 12 stays beside a gap at fret 12 when fret 14 is read from then on, and does not fade when it is read again after a day.
+// What was heard beside a gap at fret 12 stays beside a gap at fret 12 when fret 14 is read from then on, and does not fade when it is read again after more than a week.
 func TestWhatWasHeardKeepsTheHeightItWasHeardAt(t *testing.T) {
-	r := must(t, atMeasure(t), fits(0, "2.5", "2.55"), fits(5, "2", "2.05"), Listened{String: 0, Stop: 3, Buzzed: true})
+	r := must(t, atMeasure(t), reliefRead(flatTop.Instrument, 0, "0.20", "0.25"), fits(0, "2.5", "2.55"), fits(5, "2", "2.05"), Listened{String: 0, Stop: 3, Buzzed: true})
 	was, err := r.OwnTouch(geometry.BassSide)
 	if err != nil {
 		t.Fatal(err)
@@ -144,7 +145,7 @@ func TestWhatWasHeardKeepsTheHeightItWasHeardAt(t *testing.T) {
 		t.Errorf("heard at fret 12: %v; read at fret 14 from then on: %v, %v", was, now, err)
 	}
 	turned := must(t, r, Adjusted{Feature: Relief, Eighths: 1})
-	turned = later(t, turned, 30*time.Hour, fits(0, "2.4", "2.45"))
+	turned = later(t, turned, 8*24*time.Hour, fits(0, "2.4", "2.45"))
 	if now, err := turned.OwnTouch(geometry.BassSide); err != nil || now != was {
 		t.Errorf("heard before the rod was turned: %v; afterwards: %v, %v", was, now, err)
 	}
@@ -200,5 +201,71 @@ func TestWhatIsKnownGoesOnToTheNextJob(t *testing.T) {
 	next = must(t, next, fits(0, "1.2", "1.25"), fits(5, "2", "2.05"), Listened{String: 0, Everywhere: true})
 	if touch, err := next.OwnTouch(geometry.BassSide); !errors.Is(err, geometry.ErrTouch) {
 		t.Errorf("touch %v, %v", touch, err)
+	}
+}
+
+// Read at fret 14, the saddle is judged at fret 12 all the same. With the string's line through 0.50 to 0.55 over fret 1 and 2.80 to 2.85 over fret 14, relief r of
+// 0.20050 to 0.25062 and 287.63055/322.97937 = 0.89055 of the way: 0.10945 × first + 0.89055 × gap + 0.38987 r (fret 14 lies on the chord, fret 12 by that under it).
+func TestEachPartIsFoundAsItWasRead(t *testing.T) {
+	i := flatTop.Instrument
+	i.Fret = 14
+	read := func(course int, low, high string) Read {
+		r := fits(course, low, high)
+		r.Fret = 14
+		return r
+	}
+	r := must(t, Record{}, Began{Method: SandUnderside, Instrument: i, Kit: flatTop.Kit}, Answered{AskSaddle, SaddleLoose}, read(0, "2.80", "2.85"), read(5, "1.00", "1.05"),
+		reliefRead(i, 0, "0.20", "0.25"), firstRead(0, "0.50", "0.55"), firstRead(5, "0.40", "0.42"))
+	all, err := r.Diagnosis()
+	if err != nil || len(all) != 5 {
+		t.Fatalf("%+v, %v", all, err)
+	}
+	for n, want := range []struct {
+		part geometry.Part
+		side geometry.Side
+		read geometry.Interval
+	}{
+		{geometry.PartRelief, geometry.BassSide, geometry.Interval{Low: 0.200500, High: 0.250625}}, // 0.20/0.997506, 0.25/0.997506
+		{geometry.PartNut, geometry.BassSide, geometry.Interval{Low: 0.50, High: 0.55}},
+		{geometry.PartNut, geometry.TrebleSide, geometry.Interval{Low: 0.40, High: 0.42}},
+		{geometry.PartSaddle, geometry.BassSide, geometry.Interval{Low: 2.626435, High: 2.695977}}, // 0.05472 + 2.49354 + 0.07817; 0.06020 + 2.53807 + 0.09771
+		{geometry.PartSaddle, geometry.TrebleSide, geometry.Interval{Low: 1.012501, High: 1.078760}},
+	} {
+		if all[n].Part != want.part || all[n].Side != want.side {
+			t.Errorf("%d: part %d of side %d", n, all[n].Part, all[n].Side)
+		}
+		near2(t, fmt.Sprint("part ", n), all[n].Read, want.read, 1e-5)
+	}
+}
+
+// The saddle went down by 0.4 at fret 12, and the string over fret 1 with it: read again there, the newer reading counts and contradicts nothing.
+func TestAFirstGapReadAgainAfterARoundTakesTheOldOnesPlace(t *testing.T) {
+	facts := append(append([]Fact{}, toMeasure...), Answered{AskStrings, StringsStay}, firstRead(0, "0.55", "0.58"), reading(0, "2.8"), reading(5, "2.2"),
+		Listened{String: 5, Stop: 2}, Did{Measure})
+	r := must(t, Record{}, append(facts, toAgain[len(toChoose):]...)...)
+	if heard := r.Heard(5); len(heard) != 0 {
+		t.Errorf("heard over the saddle as it is now: %+v", heard)
+	}
+	r = must(t, r, reading(0, "2.4"), reading(5, "2.0"), firstRead(0, "0.50", "0.52"), Listened{String: 5, Stop: 3})
+	i, err := r.Surveys(FirstFret, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near2(t, "first gap", i, geometry.Interval{Low: 0.50, High: 0.52}, 1e-9)
+	if heard := r.Heard(5); len(heard) != 1 || heard[0].Stop != 3 {
+		t.Errorf("heard over the saddle as it is now: %+v", heard)
+	}
+}
+
+// Three turns and then two more, by two that part: neither sees the other's.
+func TestTurnsOfRecordsThatPartDoNotTouch(t *testing.T) {
+	r := must(t, atMeasure(t), Adjusted{Relief, 1}, Adjusted{Relief, 2}, Adjusted{FirstFret, 0})
+	one, two := must(t, r, Adjusted{Relief, 4}), must(t, r, Adjusted{Relief, 5})
+	if one.turns[3].Eighths != 4 || two.turns[3].Eighths != 5 {
+		t.Errorf("%+v and %+v", one.turns, two.turns)
+	}
+	var refusal *Refusal
+	if _, err := apply(r, Adjusted{FirstFret, 1}); !errors.As(err, &refusal) || refusal.Kind != RefusedCheck {
+		t.Errorf("eighths of a turn at the nut: %v", err)
 	}
 }
