@@ -173,8 +173,12 @@ func (p *pen) explored(s Explored, k exploreScale, top, names float64) {
 	from := len(p.Shapes)
 	p.room(s.Room, fret, mark, radius, true)
 	for i := range p.Shapes[from:] {
+		s := &p.Shapes[from+i]
 		if !pointed {
-			p.Shapes[from+i].Role = Nothing
+			s.Role = Nothing
+		}
+		if s.Role == Nothing { // unseen, it need not follow
+			clear(s.Points)
 		}
 	}
 

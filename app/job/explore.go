@@ -380,14 +380,46 @@ func (x Explorer) Suggest(own bool) (wish Chosen) {
 	return wish
 }
 
-// Dragged is by how many steps a wish moves when the string of one side is moved by so much at the saddle, upwards above zero, no further than
-// what may be wished for; and the wish then.
-func (x Explorer) Dragged(from Chosen, side int, rise geometry.Length) (steps int, to Chosen) {
-	step := x.job.Kit.SmallStep()
-	moved := [2]int{}
-	moved[side] = int((rise * geometry.Length(x.lever) / step).RoundTo(1))
-	to = x.job.Nudged(from, moved[0], moved[1])
-	return int(((to.Heights()[side] - from.Heights()[side]) / step).RoundTo(1)), to
+// Drag is a string that is pulled up and down from a wish, no further than what may be wished for. It is worked out once; To is quick.
+type Drag struct {
+	from      Chosen
+	side      int
+	lever     float64
+	step      geometry.Length
+	unit      Unit
+	low, high geometry.Length
+}
+
+// farthest is more steps than any string can be pulled.
+const farthest = 1 << 20
+
+// Drag takes hold of the string of one side.
+func (x Explorer) Drag(from Chosen, side int) Drag {
+	end := func(by int) geometry.Length {
+		moved := [2]int{}
+		moved[side] = by
+		return x.job.Nudged(from, moved[0], moved[1]).Heights()[side]
+	}
+	return Drag{from, side, x.lever, x.job.Kit.SmallStep(), x.job.Kit.Unit, end(-farthest), end(farthest)}
+}
+
+// To is by how many steps the wish moves when the string is pulled by so much at the saddle, upwards above zero; and the wish then, as Nudged
+// by these steps makes it.
+func (d Drag) To(rise geometry.Length) (steps int, to Chosen) {
+	to = d.from
+	moved := (rise * geometry.Length(d.lever) / d.step).RoundTo(1)
+	if moved == 0 {
+		return 0, to
+	}
+	was := d.from.Heights()[d.side]
+	height := min(max((was+moved*d.step).RoundTo(d.step), d.low), d.high)
+	text := Write(height, d.unit, d.step)
+	if d.side == 0 {
+		to.Bass = text
+	} else {
+		to.Treble = text
+	}
+	return int(((height - was) / d.step).RoundTo(1)), to
 }
 
 // Heights are the heights of a wish, bass and treble.

@@ -15,6 +15,7 @@ type grip struct {
 	app      *App
 	i        job.Instrument
 	choice   choice
+	pull     job.Drag
 	side     int
 	picture  draw.Explore
 	scene    draw.Scene // as it stands on the screen
@@ -37,7 +38,7 @@ func (a *App) drag(ctx app.Context, event app.Event, i job.Instrument, c choice,
 	target := ctx.JSSrc()
 	event.PreventDefault()
 	y := event.Get("clientY").Float()
-	g := &grip{app: a, i: i, choice: c, side: side, picture: picture, scene: draw.ExplorePicture(picture), svg: target.Get("ownerSVGElement"),
+	g := &grip{app: a, i: i, choice: c, pull: c.x.Drag(c.wish, side), side: side, picture: picture, scene: draw.ExplorePicture(picture), svg: target.Get("ownerSVGElement"),
 		elements: map[int]app.Value{}, lines: map[string]*line{}, from: y, at: y}
 	g.children = g.svg.Get("children")
 	g.wide = g.svg.Call("getBoundingClientRect").Get("width").Float()
@@ -77,7 +78,7 @@ func (a *App) drag(ctx app.Context, event app.Event, i job.Instrument, c choice,
 
 // draw writes what the finger's place means into the screen.
 func (g *grip) draw() {
-	steps, wish := g.choice.x.Dragged(g.choice.wish, g.side, geometry.Length(draw.ExploreDrag(g.picture, g.at-g.from, g.wide)))
+	steps, wish := g.pull.To(geometry.Length(draw.ExploreDrag(g.picture, g.at-g.from, g.wide)))
 	if g.drawn && !g.lifted && steps == g.steps {
 		return
 	}
@@ -86,11 +87,13 @@ func (g *grip) draw() {
 	if seen[g.side], err = g.choice.x.Side(g.side, wish.Heights()[g.side]); err != nil {
 		return
 	}
-	held := g.side + 1
+	reader := g.app.reader()
 	if g.lifted {
-		held = 0
+		g.picture = g.app.explored(g.i, g.choice.x, seen, 0)
+	} else { // the other string and the description stay
+		s := &g.picture.Strings[g.side]
+		s.Wanted, s.First, s.Room, s.Value, s.Chosen = seen[g.side].AtSaddle(), seen[g.side].Least().First, room(seen[g.side].Rooms.Worst), reader.Grip(seen[g.side].Height), true
 	}
-	g.picture = g.app.explored(g.i, g.choice.x, seen, held)
 	scene := draw.ExplorePicture(g.picture)
 	changes, ok := draw.Changed(g.scene, scene)
 	if !ok {
@@ -107,7 +110,6 @@ func (g *grip) draw() {
 		}
 	}
 	g.scene, g.steps, g.drawn = scene, steps, true
-	reader := g.app.reader()
 	g.say("room-line", words.RoomLine(g.i, seen))
 	g.say("off-line", reader.OffLine(seen))
 	g.say("aim", reader.AimFor(wish.Bass, wish.Treble))
