@@ -149,18 +149,18 @@ func (r Reader) signed(i geometry.Interval) string {
 func DiagnoseTitle(f geometry.PartFound) string {
 	switch {
 	case f.Part == geometry.PartRelief && f.Standing == geometry.Above:
-		return "The neck first: too much relief"
+		return "Neck first: too much relief"
 	case f.Part == geometry.PartRelief:
-		return "The neck first: too little relief"
+		return "Neck first: too little relief"
 	case f.Standing == geometry.Above:
-		return "The nut first: too high"
+		return "Nut first: too high"
 	}
-	return "The nut first: too low"
+	return "Nut first: too low"
 }
 
 // DiagnoseLead says what was found and what putting it right does to the height.
 func (r Reader) DiagnoseLead(f geometry.PartFound) string {
-	lead := r.signed(f.Read) + "; usual is " + r.Span(f.Usual) + "."
+	lead := r.signed(f.Read) + "; usual " + r.Span(f.Usual) + "."
 	moves, way := f.Moves, " raises"
 	if moves.High <= 0 {
 		moves, way = moves.Times(-1), " lowers"
@@ -168,16 +168,16 @@ func (r Reader) DiagnoseLead(f geometry.PartFound) string {
 	if moves.Low < 0 {
 		return lead
 	}
-	return lead + " Setting it" + way + " fret 12 by about " + r.Span(moves) + "."
+	return lead + " Setting it" + way + " fret 12 by " + r.Span(moves) + "."
 }
 
 // Advice says what to do about a part that is out, and when to stop. An unknown rod is never forced and no figure for its turns is given.
 func Advice(f geometry.PartFound) string {
 	switch {
 	case f.Part == geometry.PartRelief && f.Standing == geometry.Above:
-		return "Tighten the truss rod, strings at pitch. Stop if it turns hard or creaks: see a qualified repairer."
+		return "Tighten the rod at pitch. Stop if it turns hard."
 	case f.Part == geometry.PartRelief:
-		return "Loosen the truss rod, strings at pitch. Stop if it is loose already: see a qualified repairer."
+		return "Loosen the rod at pitch. Stop if already loose."
 	case f.Standing == geometry.Above:
 		return "Sanding the saddle does not cure it. Have the slots deepened by a qualified repairer."
 	}
@@ -188,7 +188,7 @@ func Advice(f geometry.PartFound) string {
 func AdviceMore(p geometry.Part) []string {
 	if p == geometry.PartRelief {
 		return []string{
-			"First find out that there is an adjustable rod: many nylon-string guitars and ukuleles have none. Use the key that fits it exactly.",
+			"The rod is the adjustable steel one in the neck, turned with the strings at pitch. First find out that there is one: many nylon-string guitars and ukuleles have none. Use the key that fits it exactly.",
 			"Seen from the end where the key goes, clockwise tightens on most. One trial turn and a reading tell which way yours goes.",
 			"An eighth at a time, tune up, wait some minutes, read the relief again. Never more than half a turn in a day. A rod that does nothing, sticks, creaks or spins is a matter for a qualified repairer.",
 			"Relief changes the gap at fret 12 and at fret 1. So both are read again before any saddle is cut.",
@@ -204,31 +204,31 @@ func AdviceMore(p geometry.Part) []string {
 func (r Reader) Learned(each geometry.Interval) string {
 	switch {
 	case each.High <= 0:
-		return "On this instrument an eighth tightened took out " + r.Span(each.Times(-1)) + "."
-	case each.Low >= 0:
-		return "On this instrument an eighth tightened added " + r.Span(each) + ": it turns the other way."
+		return "An eighth here: " + r.hundredth(each.Times(-1)) + "."
+	case each.Low >= 0: // it turns the other way
+		return "Tightening adds relief here."
 	}
-	return "So far an eighth of a turn did less here than your feelers can show."
+	return "An eighth shows nothing."
 }
 
 // The controls of the diagnosis.
 func TurnLabel(tighten bool) string {
 	if tighten {
-		return "Eighths of a turn, tighter"
+		return "Eighth turns tighter"
 	}
-	return "Eighths of a turn, looser"
+	return "Eighth turns looser"
 }
 func TurnedIt() string       { return "Turned: measure again" }
 func SetByOther() string     { return "A repairer set it" }
-func NutWasDone() string     { return "It is done: measure again" }
+func NutWasDone() string     { return "Done: measure again" }
 func LeaveNeck() string      { return "Leave it, go on" }
-func NeckReadings() string   { return "All that was measured" }
+func NeckReadings() string   { return "All readings" }
 func ReadAgainFirst() string { return "Read it again" }
 func FewerEighths() string   { return "one fewer" }
 func MoreEighths() string    { return "one more" }
 
 // DueLead says that a reading must be taken anew.
-func DueLead() string { return "The neck was changed: read this again." }
+func DueLead() string { return "The neck was changed: read again." }
 
 // LeaveOut is the button that goes on without it.
 func LeaveOut() string { return "Leave it out" }
