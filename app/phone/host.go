@@ -84,7 +84,7 @@ func Root() string {
 // Program builds cmd/gapwright for the browser and returns it. Tags are build tags, for programs that are only for tests.
 func Program(tags string) ([]byte, error) {
 	out := filepath.Join(Root(), "build", "test", "app"+tags+".wasm")
-	build := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-tags="+tags, "-o", out, "./cmd/gapwright")
+	build := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-gcflags=gapwright/...=-l", "-tags="+tags, "-o", out, "./cmd/gapwright")
 	build.Dir = Root()
 	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	if said, err := build.CombinedOutput(); err != nil {

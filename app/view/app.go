@@ -113,12 +113,12 @@ func (a *App) come() {
 // Render draws the screen.
 func (a *App) Render() app.UI {
 	if a.desk == nil {
-		return app.Div().Class("app").Body(
-			app.Header().Class("bar").Body(app.Strong().Class("brand").Text(words.AppName())),
-			app.Main().Class("screen").Body(
-				app.H1().Text(words.AppName()),
-				app.P().Class("lead").Text(words.AppDescription()),
-				app.P().Class("soft").Text(words.Opening()),
+		return elem("div").Class("app").Body(
+			elem("header").Class("bar").Body(elem("strong").Class("brand").Text(words.AppName())),
+			elem("main").Class("screen").Body(
+				elem("h1").Text(words.AppName()),
+				elem("p").Class("lead").Text(words.AppDescription()),
+				elem("p").Class("soft").Text(words.Opening()),
 			),
 		)
 	}
@@ -126,9 +126,9 @@ func (a *App) Render() app.UI {
 	a.sanding = false
 	key, body := a.show()
 	a.keepAwake(a.sanding)
-	return app.Div().Class("app").Body(
+	return elem("div").Class("app").Body(
 		a.bar(),
-		app.P().Class("notice notice-note").Hidden(!a.replaced).Text(words.Replaced()),
+		elem("p").Class("notice notice-note").Hidden(!a.replaced).Text(words.Replaced()),
 		&screen{Key: key, Body: body},
 	)
 }
@@ -156,12 +156,12 @@ func (a *App) bar() app.UI {
 		if a.place == p {
 			current = "page"
 		}
-		return app.A().Class("bar-link").Href(Link(a.prefix, p, "")).Attr("aria-current", current).Text(name)
+		return elem("a").Class("bar-link").Attr("href", Link(a.prefix, p, "")).Attr("aria-current", current).Text(name)
 	}
-	return app.Header().Class("bar").Body(
-		app.Nav().Class("bar-links").Aria("label", words.AppName()).Body(
+	return elem("header").Class("bar").Body(
+		elem("nav").Class("bar-links").Aria("label", words.AppName()).Body(
 			link(Bench, words.BenchName()), link(Kit, words.KitName()), link(About, words.AboutName())),
-		app.Span().Class("mark mark-"+markClass(state.Mark)).Role("status").Text(words.Mark(state)),
+		elem("span").Class("mark mark-"+markClass(state.Mark)).Role("status").Text(words.Mark(state)),
 	)
 }
 
@@ -196,7 +196,7 @@ func (s *screen) CompoID() string { return s.Key }
 func (s *screen) OnMount(ctx app.Context) { ctx.Defer(func(app.Context) { toTop() }) }
 
 // Render draws what it was given.
-func (s *screen) Render() app.UI { return app.Main().Class("screen").ID("screen").Body(s.Body...) }
+func (s *screen) Render() app.UI { return elem("main").Class("screen").ID("screen").Body(s.Body...) }
 
 // tell gives facts to the job that is open. What it refuses is said on the screen, and nothing entered is lost.
 func (a *App) tell(facts ...job.Fact) bool { return a.tellAt("", facts...) }

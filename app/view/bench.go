@@ -23,16 +23,16 @@ func (a *App) benchScreen() (string, []app.UI) {
 		return "else", a.somethingElse()
 	}
 	reader := a.reader()
-	body := []app.UI{app.H1().ID("title").Class("unseen").TabIndex(-1).Text(words.BenchName())}
+	body := []app.UI{elem("h1").ID("title").Class("unseen").TabIndex(-1).Text(words.BenchName())}
 	body = append(body, a.warnings()...)
 	if len(open) > 0 {
-		body = append(body, app.H2().Text(words.OpenJobs()))
+		body = append(body, elem("h2").Text(words.OpenJobs()))
 		for _, r := range open {
 			body = append(body, a.underWay(r, words.Instrument(r.Instrument)))
 		}
 	}
 	if len(instruments) > 0 {
-		body = append(body, app.H2().Text(words.Instruments()))
+		body = append(body, elem("h2").Text(words.Instruments()))
 	}
 	example := false
 	for _, i := range instruments {
@@ -40,14 +40,14 @@ func (a *App) benchScreen() (string, []app.UI) {
 		next := app.UI(a.button("small", words.NewJob(), func(ctx app.Context) { a.begin(ctx, i) }).Aria("label", words.NewJob()+": "+words.Instrument(i)))
 		if r, under := job.OpenOn(open, i.ID); under {
 			label := words.GoOnWith(words.StepName(r.StepAt(now())))
-			next = app.A().Class("button small").Href(Link(a.prefix, Job, r.ID)).Aria("label", words.Instrument(i)+", "+label).Text(label)
+			next = elem("a").Class("button small").Attr("href", Link(a.prefix, Job, r.ID)).Aria("label", words.Instrument(i)+", "+label).Text(label)
 		}
-		body = append(body, app.Div().Class("card").Body(
-			app.A().Class("card-name").Href(Link(a.prefix, Instrument, i.ID)).Text(words.Instrument(i)),
-			app.Span().Class("soft").Text(reader.AsSetLine(i)),
+		body = append(body, elem("div").Class("card").Body(
+			elem("a").Class("card-name").Attr("href", Link(a.prefix, Instrument, i.ID)).Text(words.Instrument(i)),
+			elem("span").Class("soft").Text(reader.AsSetLine(i)),
 			next))
 	}
-	body = append(body, app.A().Class("button quiet").Href(Link(a.prefix, Instrument, "")).Text(words.AddInstrument()))
+	body = append(body, elem("a").Class("button quiet").Attr("href", Link(a.prefix, Instrument, "")).Text(words.AddInstrument()))
 	if !example {
 		body = append(body, a.exampleButton())
 	}
@@ -56,10 +56,10 @@ func (a *App) benchScreen() (string, []app.UI) {
 
 // underWay leads to a job that is under way.
 func (a *App) underWay(r job.Record, name string) app.UI {
-	return app.A().Class("card card-open").Href(Link(a.prefix, Job, r.ID)).Body(
-		app.Strong().Text(name),
-		app.Span().Class("card-step").Text(words.JobLine(r, r.StepAt(now()))),
-		app.Span().Class("soft").Text(words.When(r.Last, now())))
+	return elem("a").Class("card card-open").Attr("href", Link(a.prefix, Job, r.ID)).Body(
+		elem("strong").Text(name),
+		elem("span").Class("card-step").Text(words.JobLine(r, r.StepAt(now()))),
+		elem("span").Class("soft").Text(words.When(r.Last, now())))
 }
 
 // warnings tell what the store found that was not as it should be, and offer what can be done.
@@ -91,7 +91,7 @@ func (a *App) warnings() []app.UI {
 
 // footing says whether the app works without a network.
 func (a *App) footing() app.UI {
-	return app.P().Class("soft footing").Role("status").ID("offline").Text(words.Offline(a.offline))
+	return elem("p").Class("soft footing").Role("status").ID("offline").Text(words.Offline(a.offline))
 }
 
 func (a *App) exampleButton() app.UI {
@@ -127,7 +127,7 @@ func (a *App) families() []app.UI {
 	}
 	answers = append(answers, a.choice(picture(draw.FamilyPicture("", "", "")), words.SomethingElse(), "", false, func(app.Context) { a.picked["else"] = 1 }))
 	q := words.FamilyQuestion()
-	return []app.UI{title(q.Title), lead(q.Lead), a.trouble(), app.Div().Class("choices grid").Body(answers...)}
+	return []app.UI{title(q.Title), lead(q.Lead), a.trouble(), elem("div").Class("choices grid").Body(answers...)}
 }
 
 func (a *App) somethingElse() []app.UI {

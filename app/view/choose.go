@@ -75,12 +75,12 @@ func (a *App) choose(r job.Record) []app.UI {
 		return a.nudger(sideNames[side], name, reader.TargetBare([2]job.Typed{c.wish.Bass, c.wish.Treble}[side]), words.Lower(), words.Higher(), nudge(side, -1), nudge(side, 1))
 	}
 	body := []app.UI{title(words.ChooseTitle()),
-		app.P().Class("lead").ID("room-line").Text(words.RoomLine(r.Instrument, c.seen)),
-		app.P().Class("off").ID("off-line").Text(reader.OffLine(c.seen))}
+		elem("p").Class("lead").ID("room-line").Text(words.RoomLine(r.Instrument, c.seen)),
+		elem("p").Class("off").ID("off-line").Text(reader.OffLine(c.seen))}
 	body = append(body, a.cautions(r, job.AskBuzz)...)
 	body = append(body, a.exploring(r, c),
-		app.Div().Class("nudgers").Body(row(0), row(1)),
-		app.Div().Class("chips").Role("group").Aria("label", words.PlayersLabel()).Body(players...), a.trouble(),
+		elem("div").Class("nudgers").Body(row(0), row(1)),
+		elem("div").Class("chips").Role("group").Aria("label", words.PlayersLabel()).Body(players...), a.trouble(),
 		foot(a.button("main", reader.AimFor(c.wish.Bass, c.wish.Treble), func(app.Context) { a.tell(c.wish) }).ID("aim")))
 	return append(body, a.room("fret-by-fret", r, c.x.Player, []moment{
 		{words.WantedChip(), func() []job.Row { return c.x.Rows(c.seen) }},
@@ -99,8 +99,8 @@ func (a *App) choose(r job.Record) []app.UI {
 // chooseNumbers are the numbers behind the choice, on request.
 func (a *App) chooseNumbers(r job.Record, c choice) app.UI {
 	reader := a.reader()
-	lines := []app.UI{app.P().Text(reader.ChooseLead(a.said(r, 0, false), r.Instrument.Usual(0)))}
-	say := func(text string) { lines = append(lines, app.P().Text(text)) }
+	lines := []app.UI{elem("p").Text(reader.ChooseLead(a.said(r, 0, false), r.Instrument.Usual(0)))}
+	say := func(text string) { lines = append(lines, elem("p").Text(text)) }
 	sounds := false
 	for side, s := range c.seen {
 		if s.Suited {
@@ -170,7 +170,7 @@ func (a *App) exploring(r job.Record, c choice) app.UI {
 		}
 		children = append(children, e)
 	}
-	return app.Div().Class("exploring").Body(element(nodes[0]).Body(children...))
+	return elem("div").Class("exploring").Body(element(nodes[0]).Body(children...))
 }
 
 // moment is one of the heights whose headroom can be looked at.
@@ -185,7 +185,7 @@ func (a *App) room(id string, r job.Record, p job.Player, moments []moment, othe
 	head := app.Button().Type("button").Class("unfold").Aria("expanded", pressed(open)).Text(words.FretByFret()).
 		OnClick(a.on(func(app.Context) { a.picked[id] = 1 - a.picked[id] }), a.scope("unfold", id))
 	if !open {
-		return app.Div().Class("more").Body(head)
+		return elem("div").Class("more").Body(head)
 	}
 	at := min(a.picked["moment"], len(moments)-1)
 	var chips []app.UI
@@ -205,13 +205,13 @@ func (a *App) room(id string, r job.Record, p job.Player, moments []moment, othe
 			neck.Row, neck.Stop, neck.First = n, row.Least().Stop, row.Least().First
 		}
 		for _, run := range row.Runs() {
-			lines = append(lines, app.Li().Text(words.RunLine(r.Instrument, row.Course, run)))
+			lines = append(lines, elem("li").Text(words.RunLine(r.Instrument, row.Course, run)))
 		}
 	}
 	body := []app.UI{head}
 	if len(moments) > 1 {
-		body = append(body, app.Div().Class("chips").Role("group").Aria("label", words.MomentLabel()).Body(chips...))
+		body = append(body, elem("div").Class("chips").Role("group").Aria("label", words.MomentLabel()).Body(chips...))
 	}
-	body = append(body, soft(words.RoomFor(p)), picture(draw.RoomNeckPicture(neck)), app.Ul().Class("runs").Body(lines...))
-	return app.Div().Class("more").Body(append(body, others...)...)
+	body = append(body, soft(words.RoomFor(p)), picture(draw.RoomNeckPicture(neck)), elem("ul").Class("runs").Body(lines...))
+	return elem("div").Class("more").Body(append(body, others...)...)
 }

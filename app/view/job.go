@@ -35,7 +35,7 @@ func (a *App) elsewhere() (string, []app.UI) {
 		return "newer/" + a.id, []app.UI{title(words.NothingHere()), notice("caution", words.NewerDocument())}
 	}
 	if outcome == store.Unreachable || !a.desk.Settled() {
-		return "fetching/" + a.id, []app.UI{title(words.LoadingJob()), app.Div().Body(&fetch{ID: a.id, Desk: a.desk, Keep: a.keepFetched})}
+		return "fetching/" + a.id, []app.UI{title(words.LoadingJob()), elem("div").Body(&fetch{ID: a.id, Desk: a.desk, Keep: a.keepFetched})}
 	}
 	return "nothing/" + a.id, []app.UI{title(words.NothingHere()), lead(words.NothingHereMore())}
 }
@@ -61,7 +61,7 @@ func (f *fetch) OnMount(ctx app.Context) {
 }
 
 // Render draws nothing.
-func (f *fetch) Render() app.UI { return app.Span() }
+func (f *fetch) Render() app.UI { return elem("span") }
 
 // where tells the instrument, the round and the step, with the drawn neck.
 func (a *App) where(r job.Record, step job.Step) app.UI {
@@ -82,8 +82,8 @@ func (a *App) where(r job.Record, step job.Step) app.UI {
 	if len(r.Rounds) > 1 && r.Ended != job.Away {
 		said = words.Rounds(len(r.Rounds)) + ", " + words.StepName(step)
 	}
-	return app.Div().Class("where").Body(
-		app.P().Class("where-line").Body(app.Strong().Text(words.Instrument(r.Instrument)), app.Span().Text(said)),
+	return elem("div").Class("where").Body(
+		elem("p").Class("where-line").Body(elem("strong").Text(words.Instrument(r.Instrument)), elem("span").Text(said)),
 		picture(draw.NeckProgress("", "", len(steps), n, len(r.Rounds))),
 	)
 }
@@ -185,13 +185,13 @@ func (a *App) stopped(q job.Question, answer job.Answer) []app.UI {
 		}
 	}
 	return []app.UI{title(name), notice("stop", text), a.trouble(),
-		fold(words.AnswerAgain(), app.Div().Class("choices").Body(back...))}
+		fold(words.AnswerAgain(), elem("div").Class("choices").Body(back...))}
 }
 
 // jobMenu holds what can be done at any step: undo, a note, strings changed, putting the job away.
 func (a *App) jobMenu(r job.Record, step job.Step) app.UI {
 	if step == job.Finished && r.Ended == job.AsSaved {
-		return app.Div()
+		return elem("div")
 	}
 	var items []app.UI
 	if sequence, fact, ok := r.Undoable(); ok || r.Ended == job.Open && r.Current().MaterialGone() { // what cannot be undone is told why at a tap
@@ -213,12 +213,12 @@ func (a *App) jobMenu(r job.Record, step job.Step) app.UI {
 			}),
 			a.button("quiet", words.PutAway(), func(app.Context) { a.tell(job.PutAway{}) }), soft(words.PutAwayMore()))
 	}
-	return app.Div().Class("menu").Body(fold(words.JobMenu(), append(items, a.story(r))...))
+	return elem("div").Class("menu").Body(fold(words.JobMenu(), append(items, a.story(r))...))
 }
 
 func (a *App) textField(id, label string) app.UI {
-	return app.Div().Class("field").Body(
-		app.Label().For(id).Text(label),
+	return elem("div").Class("field").Body(
+		elem("label").Attr("for", id).Text(label),
 		app.Input().ID(id).Type("text").Value(a.typed[id]).MaxLength(200).
 			OnInput(func(ctx app.Context, _ app.Event) { a.typed[id] = ctx.JSSrc().Get("value").String() }, a.scope("input", id)))
 }

@@ -193,7 +193,7 @@ func (a *App) byRule(r job.Record, course int, again, reread bool) []app.UI {
 		body[1] = lead(words.ReadTwice())
 	}
 	body = append(body, a.trouble(),
-		app.Div().Class("reading").Body(
+		elem("div").Class("reading").Body(
 			a.moving(scene, func(mark int) {
 				a.picked["lit"] = min(mark, kit.HighestMark())
 				a.picked["first"] = kit.Window(mark, first, windowMarks)
@@ -209,14 +209,14 @@ func (a *App) byRule(r job.Record, course int, again, reread bool) []app.UI {
 	down := a.button("step-button", "−", move(-1)).Aria("label", words.OneMarkDown())
 	up := a.button("step-button", "+", move(1)).Aria("label", words.OneMarkUp())
 	return append(body, a.takeFoot(r, course, again, reread, words.MarkSeen(kit.Mark(lit), kit.Mark(lit+1)), take, down, up),
-		app.Div().Class("menu").Body(a.belowRule(kit), a.button("quiet", words.OtherWays(), func(app.Context) { a.picked["way"] = 1 })),
+		elem("div").Class("menu").Body(a.belowRule(kit), a.button("quiet", words.OtherWays(), func(app.Context) { a.picked["way"] = 1 })),
 		more(words.More(), words.ReadMore()))
 }
 
 // belowRule is for a rule whose blank reaches above the string: it cannot be used there.
 func (a *App) belowRule(kit job.Kit) app.UI {
 	if kit.Zero != job.ZeroInside {
-		return app.Div()
+		return elem("div")
 	}
 	return a.button("quiet", words.NoMarkLight(), func(app.Context) {
 		a.picked["way"] = 1
@@ -235,7 +235,7 @@ func (a *App) takeFoot(r job.Record, course int, again, reread bool, label strin
 	}
 	main := app.UI(a.button("main", label, take(replaces)))
 	if len(steps) == 2 {
-		main = app.Div().Class("foot-line").Body(steps[0], main, steps[1])
+		main = elem("div").Class("foot-line").Body(steps[0], main, steps[1])
 	}
 	return foot(main, others...)
 }
@@ -284,10 +284,10 @@ func (a *App) otherWay(r job.Record, course int, again, reread bool) []app.UI {
 		fields = []app.UI{a.field("value", words.ValueLabel(), unit, "", first)}
 	}
 	body := []app.UI{title(words.ReadTitle(r.Instrument, course, again)),
-		app.Div().Class("chips").Role("group").Aria("label", words.OtherWays()).Body(chips...), lead(words.WayLead(way)), a.trouble(),
-		app.Div().Class("fields").Body(fields...), a.takeFoot(r, course, again, reread, words.ReadButton(), take)}
+		elem("div").Class("chips").Role("group").Aria("label", words.OtherWays()).Body(chips...), lead(words.WayLead(way)), a.trouble(),
+		elem("div").Class("fields").Body(fields...), a.takeFoot(r, course, again, reread, words.ReadButton(), take)}
 	if r.Kit.RuleStep() > 0 {
-		body = append(body, app.Div().Class("menu").Body(a.button("quiet", words.UseTheRule(), func(app.Context) { delete(a.picked, "way"); clear(a.problem) })))
+		body = append(body, elem("div").Class("menu").Body(a.button("quiet", words.UseTheRule(), func(app.Context) { delete(a.picked, "way"); clear(a.problem) })))
 	}
 	return append(body, more(words.More(), words.ReadMore()))
 }
@@ -313,7 +313,7 @@ func (a *App) review(r job.Record) []app.UI {
 	answers := a.stringsAnswers(r)
 	stop, _ := r.Answer(job.AskStrings)
 	body := []app.UI{title(words.MeasuredTitle()),
-		app.Div().Class("rows").Body(a.readingRow(r, 0), a.readingRow(r, r.Instrument.Last())), a.trouble()}
+		elem("div").Class("rows").Body(a.readingRow(r, 0), a.readingRow(r, r.Instrument.Last())), a.trouble()}
 	q := words.Question(job.AskStrings, r.Kit)
 	why := append([]string{q.Lead}, q.More...)
 	if taken := r.Readings(0, false); len(taken) > 0 && taken[0].Read.End.LengthOr(0) > 0 && !taken[0].Read.EndCut {
@@ -328,7 +328,7 @@ func (a *App) review(r job.Record) []app.UI {
 	} else if r.TooWide(0, false) || r.TooWide(r.Instrument.Last(), false) {
 		body = append(body, notice("note", words.TooWide()))
 	}
-	return append(body, app.H2().Text(q.Title), app.Div().Class("choices tight").Body(answers...), a.neckRows(r), more(words.More(), why))
+	return append(body, elem("h2").Text(q.Title), elem("div").Class("choices tight").Body(answers...), a.neckRows(r), more(words.More(), why))
 }
 
 func (a *App) stringsAnswers(job.Record) []app.UI {
@@ -356,9 +356,9 @@ func (a *App) said(r job.Record, course int, again bool) string {
 // readingRow is what was read of a string before the work, with a way to read it again.
 func (a *App) readingRow(r job.Record, course int) app.UI {
 	name := words.CourseTitle(r.Instrument, course)
-	return app.Div().Class("row").Body(
-		app.Span().Class("row-name").Text(name),
-		app.Span().Class("row-value").Text(a.said(r, course, false)),
+	return elem("div").Class("row").Body(
+		elem("span").Class("row-name").Text(name),
+		elem("span").Class("row-value").Text(a.said(r, course, false)),
 		a.button("quiet small", words.ReadAgain(), func(app.Context) { a.picked["reread"] = course + 1 }).Aria("label", words.ReadAgain()+": "+name))
 }
 
@@ -406,7 +406,7 @@ func (a *App) short(r job.Record, again bool) []app.UI {
 		between = append(between, field(course, course+1))
 	}
 	body := []app.UI{title(words.ShortTitle(r.Instrument, again)), lead(words.ShortFormLead()), a.trouble(),
-		app.Div().Class("fields").Body(field(0, last), field(last, -1)), fold(words.BetweenStrings(), between...)}
+		elem("div").Class("fields").Body(field(0, last), field(last, -1)), fold(words.BetweenStrings(), between...)}
 	main := words.TakeReadings()
 	if !again {
 		main = words.TakeAndStay()
@@ -425,13 +425,13 @@ func (a *App) verdict(r job.Record) (string, []app.UI) {
 	}
 	var rows, expected []app.UI
 	for _, c := range compared {
-		rows = append(rows, app.Div().Class("row verdict-"+verdictClass(c.Verdict)).Body(
-			app.Span().Class("row-name").Text(words.CourseTitle(r.Instrument, c.Course)),
-			app.Span().Class("row-value").Text(a.said(r, c.Course, true)),
-			app.Span().Class("row-note").Text(reader.WantedHeight(c.Target)+", "+words.Verdict(c.Verdict)),
+		rows = append(rows, elem("div").Class("row verdict-"+verdictClass(c.Verdict)).Body(
+			elem("span").Class("row-name").Text(words.CourseTitle(r.Instrument, c.Course)),
+			elem("span").Class("row-value").Text(a.said(r, c.Course, true)),
+			elem("span").Class("row-note").Text(reader.WantedHeight(c.Target)+", "+words.Verdict(c.Verdict)),
 			a.button("quiet small", words.ReadAgain(), func(app.Context) { a.picked["reread"] = c.Course + 1 }).Aria("label", words.ReadAgain()+": "+words.CourseTitle(r.Instrument, c.Course)),
 		))
-		expected = append(expected, app.P().Text(reader.ComparedMore(r.Instrument, c)))
+		expected = append(expected, elem("p").Text(reader.ComparedMore(r.Instrument, c)))
 	}
 	buttons := map[job.Outcome]app.UI{
 		job.Done:    a.button("quiet", words.DoneButton(), judge(job.Done)),
@@ -443,7 +443,7 @@ func (a *App) verdict(r job.Record) (string, []app.UI) {
 	best := r.Likely()
 	if c, odd := job.DoesNotFit(compared); odd {
 		again := a.button("main", words.ReadAgain(), func(app.Context) { a.picked["reread"] = c.Course + 1 })
-		return "odd", []app.UI{title(words.DoesNotFit()), lead(reader.Expected(r.Instrument, c)), a.trouble(), app.Div().Class("rows").Body(rows...),
+		return "odd", []app.UI{title(words.DoesNotFit()), lead(reader.Expected(r.Instrument, c)), a.trouble(), elem("div").Class("rows").Body(rows...),
 			foot(again, buttons[job.Again], buttons[job.Keep], buttons[job.TooMuch]), fold(words.Numbers(), expected...)}
 	}
 	var others []app.UI
@@ -452,7 +452,7 @@ func (a *App) verdict(r job.Record) (string, []app.UI) {
 			others = append(others, buttons[o])
 		}
 	}
-	return "verdict", []app.UI{title(words.VerdictTitle(compared)), lead(words.PlayIt()), a.trouble(), app.Div().Class("rows").Body(rows...),
+	return "verdict", []app.UI{title(words.VerdictTitle(compared)), lead(words.PlayIt()), a.trouble(), elem("div").Class("rows").Body(rows...),
 		foot(a.button("main", labels[best], judge(best)), others...), a.roomNow(r), fold(words.Numbers(), expected...)}
 }
 
@@ -485,7 +485,7 @@ func (a *App) shim(r job.Record) []app.UI {
 		how = notice("stop", q.Lead)
 	}
 	return []app.UI{title(q.Title), how, a.trouble(),
-		app.Div().Class("fields two").Body(a.field("shim-0", words.ShimAt(0), string(unit), "shim-1", nil), a.field("shim-1", words.ShimAt(1), string(unit), "", in)),
+		elem("div").Class("fields two").Body(a.field("shim-0", words.ShimAt(0), string(unit), "shim-1", nil), a.field("shim-1", words.ShimAt(1), string(unit), "", in)),
 		foot(a.button("main", words.Shimmed(), in), a.button("quiet", words.KeepAsItIs(), func(app.Context) { a.tell(job.Judged{Outcome: job.Keep}) })),
 		more(words.More(), q.More)}
 }

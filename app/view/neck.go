@@ -13,9 +13,9 @@ import (
 func (a *App) neckRows(r job.Record) app.UI {
 	reader := a.reader()
 	row := func(name, value, note, button string, do func(app.Context)) app.UI {
-		return app.Div().Class("row").Body(
-			app.Span().Class("row-name").Text(name), app.Span().Class("row-value").Text(value),
-			app.Span().Class("row-note").Text(note),
+		return elem("div").Class("row").Body(
+			elem("span").Class("row-name").Text(name), elem("span").Class("row-value").Text(value),
+			elem("span").Class("row-note").Text(note),
 			a.button("quiet small", button, do).Aria("label", button+": "+name))
 	}
 	var rows []app.UI
@@ -34,7 +34,7 @@ func (a *App) neckRows(r job.Record) app.UI {
 			rows = append(rows, a.readingRow(r, course))
 		}
 	}
-	body := []app.UI{app.Div().Class("rows").Body(rows...)}
+	body := []app.UI{elem("div").Class("rows").Body(rows...)}
 	if text, out := a.crown(r); text != "" && !out {
 		body = append(body, soft(text))
 	}
@@ -116,9 +116,9 @@ func (a *App) survey(r job.Record, p job.Place, due bool) (string, []app.UI) {
 	if thin {
 		thinner = a.button("quiet", words.SomethingFits(), func(app.Context) { delete(a.picked, "thin"); clear(a.problem) })
 	}
-	body = append(body, app.Div().Class("act").Body(picture(draw.ActPicture(act, r.Instrument.LeftHanded, words.SurveyPicture(p.Feature), "", labels...))),
-		app.Div().Class("chips").Role("group").Aria("label", words.WaysLabel()).Body(chips...), a.trouble(),
-		app.Div().Class("fields two").Body(fields...),
+	body = append(body, elem("div").Class("act").Body(picture(draw.ActPicture(act, r.Instrument.LeftHanded, words.SurveyPicture(p.Feature), "", labels...))),
+		elem("div").Class("chips").Role("group").Aria("label", words.WaysLabel()).Body(chips...), a.trouble(),
+		elem("div").Class("fields two").Body(fields...),
 		foot(a.button("main", words.ReadButton(), take), thinner, leave),
 		more(words.More(), words.SurveyMore(p.Feature)))
 	key := "survey-" + string(p.Feature) + "-" + words.Number(p.Course) + "-" + string(way)
@@ -135,7 +135,7 @@ func (a *App) diagnose(r job.Record) (string, []app.UI) {
 	feature, _ := job.FeatureOf(found.Part)
 	key := string(feature)
 	body := []app.UI{title(words.DiagnoseTitle(found)), lead(reader.DiagnoseLead(found)), notice("caution", words.Advice(found))}
-	var again app.UI = app.Div()
+	var again app.UI = elem("div")
 	for n, p := range r.Instrument.Places() {
 		if p.Feature == feature && (feature == job.Relief || p.Course == int(found.Side)*r.Instrument.Last()) {
 			again = a.button("quiet", words.ReadAgainFirst(), func(app.Context) { a.picked["survey"] = n + 1 })
@@ -157,7 +157,7 @@ func (a *App) diagnose(r job.Record) (string, []app.UI) {
 		body = append(body, a.stepper("eighths", words.TurnLabel(turn > 0), words.Number(n), words.FewerEighths(), words.MoreEighths(), step(-1), step(1)), a.trouble(),
 			foot(a.button("main", words.TurnedIt(), func(app.Context) { a.tell(job.Adjusted{Feature: feature, Eighths: n * turn}) }),
 				leave),
-			a.diagnosis(r, again), fold(words.More(), app.Range(words.AdviceMore(found.Part)).Slice(func(i int) app.UI { return app.P().Text(words.AdviceMore(found.Part)[i]) }),
+			a.diagnosis(r, again), fold(words.More(), app.Range(words.AdviceMore(found.Part)).Slice(func(i int) app.UI { return elem("p").Text(words.AdviceMore(found.Part)[i]) }),
 				a.button("quiet", words.SetByOther(), func(app.Context) { a.tell(job.Adjusted{Feature: feature}) })))
 		return key, body
 	}
@@ -174,7 +174,7 @@ func (a *App) diagnosisLines(r job.Record) []app.UI {
 	found, _ := r.Diagnosis()
 	var lines []app.UI
 	for _, f := range found {
-		lines = append(lines, app.P().Text(words.Part(f, r.Instrument)+": "+a.reader().PartLine(f)))
+		lines = append(lines, elem("p").Text(words.Part(f, r.Instrument)+": "+a.reader().PartLine(f)))
 	}
 	return lines
 }
@@ -208,26 +208,26 @@ func (a *App) listen(r job.Record) []app.UI {
 	var heard []app.UI
 	for _, c := range []int{0, r.Instrument.Last()} {
 		for _, f := range r.Heard(c) {
-			heard = append(heard, app.Li().Text(words.CourseTitle(r.Instrument, c)+", "+words.HeardLine(f)))
+			heard = append(heard, elem("li").Text(words.CourseTitle(r.Instrument, c)+", "+words.HeardLine(f)))
 		}
 	}
 	for side := range 2 {
 		touch, err := r.OwnTouch(geometry.Side(side))
 		switch err {
 		case nil:
-			heard = append(heard, app.Li().Text(a.reader().TouchLine(side, touch)))
+			heard = append(heard, elem("li").Text(a.reader().TouchLine(side, touch)))
 		case geometry.ErrTouch:
-			heard = append(heard, app.Li().Text(words.TouchOdd()))
+			heard = append(heard, elem("li").Text(words.TouchOdd()))
 		}
 	}
 	return []app.UI{title(words.ListenTitle()), lead(words.ListenLead(r.Instrument, course, stop)),
-		app.Div().Class("chips").Role("group").Aria("label", words.ListenTitle()).Body(strings...),
+		elem("div").Class("chips").Role("group").Aria("label", words.ListenTitle()).Body(strings...),
 		a.stepper("listen-at", words.ListenStop(), words.StopValue(stop), words.LowerFret(), words.HigherFret(), step(-1), step(1)), a.trouble(),
-		app.Div().Class("choices tight").Body(
+		elem("div").Class("choices tight").Body(
 			a.choice(app.Text(""), words.SoundsClean(), "", false, hear(job.Listened{})),
 			a.choice(app.Text(""), words.SoundsBuzz(), "", false, hear(job.Listened{Buzzed: true})),
 			a.choice(app.Text(""), words.CleanEverywhere(), "", false, hear(job.Listened{Everywhere: true}))),
-		app.Ul().Class("runs").Body(heard...),
+		elem("ul").Class("runs").Body(heard...),
 		foot(a.button("main", words.ListenDone(), func(app.Context) { delete(a.picked, "listen") })),
 		more(words.More(), words.RoomMore())}
 }

@@ -10,11 +10,11 @@ import (
 // code alone, and a tap would act on what was true when the control was first drawn.
 
 // title heads a screen. It can be given the focus, so that a new screen is announced.
-func title(text string) app.UI { return app.H1().ID("title").TabIndex(-1).Text(text) }
+func title(text string) app.UI { return elem("h1").ID("title").TabIndex(-1).Text(text) }
 
-func lead(text string) app.UI { return app.P().Class("lead").Text(text) }
+func lead(text string) app.UI { return elem("p").Class("lead").Text(text) }
 
-func soft(text string) app.UI { return app.P().Class("soft").Text(text) }
+func soft(text string) app.UI { return elem("p").Class("soft").Text(text) }
 
 // button is a tap target with a label.
 func (a *App) button(class, label string, do func(ctx app.Context)) app.HTMLButton {
@@ -33,7 +33,7 @@ func (a *App) scope(parts ...any) app.EventOption {
 
 // foot holds the one main button of a screen in the thumb's reach and, after it, what else can be done.
 func foot(main app.UI, others ...app.UI) app.UI {
-	return app.Div().Class("foot-all").Body(app.Div().Class("foot").Body(main), app.Div().Class("foot-others").Body(others...))
+	return elem("div").Class("foot-all").Body(elem("div").Class("foot").Body(main), elem("div").Class("foot-others").Body(others...))
 }
 
 // choice is one of several answers: a wide button with a picture before its label.
@@ -43,34 +43,34 @@ func (a *App) choice(picture app.UI, label, note string, chosen bool, do func(ct
 		b = b.Class("choice chosen").Aria("pressed", "true")
 	}
 	var text []app.UI
-	text = append(text, app.Span().Class("choice-label").Text(label))
+	text = append(text, elem("span").Class("choice-label").Text(label))
 	if note != "" {
-		text = append(text, app.Span().Class("choice-note").Text(note))
+		text = append(text, elem("span").Class("choice-note").Text(note))
 	}
-	return b.Body(app.Span().Class("choice-picture").Aria("hidden", "true").Body(picture), app.Span().Class("choice-text").Body(text...))
+	return b.Body(elem("span").Class("choice-picture").Aria("hidden", "true").Body(picture), elem("span").Class("choice-text").Body(text...))
 }
 
 // more holds what is read at a tap.
 func more(summary string, lines []string) app.UI {
 	if len(lines) == 0 {
-		return app.Div()
+		return elem("div")
 	}
-	return fold(summary, app.Range(lines).Slice(func(i int) app.UI { return app.P().Text(lines[i]) }))
+	return fold(summary, app.Range(lines).Slice(func(i int) app.UI { return elem("p").Text(lines[i]) }))
 }
 
 func fold(summary string, body ...app.UI) app.UI {
-	return app.Details().Class("more").Body(append([]app.UI{app.Summary().Text(summary)}, body...)...)
+	return elem("details").Class("more").Body(append([]app.UI{elem("summary").Text(summary)}, body...)...)
 }
 
 // trouble says what is wrong with the screen as a whole. Its place is always kept, so that nothing below it is drawn anew.
 func (a *App) trouble() app.UI {
 	text := a.problem[""]
-	return app.P().Class("problem").Role("alert").Hidden(text == "").Text(text)
+	return elem("p").Class("problem").Role("alert").Hidden(text == "").Text(text)
 }
 
 // notice is a caution or a remark: its kind is told by shape and word, not by colour alone.
 func notice(kind, text string) app.UI {
-	return app.P().Class("notice notice-"+kind).Body(app.Span().Class("notice-sign").Aria("hidden", "true").Text(sign(kind)), app.Span().Text(text))
+	return elem("p").Class("notice notice-"+kind).Body(elem("span").Class("notice-sign").Aria("hidden", "true").Text(sign(kind)), elem("span").Text(text))
 }
 
 func sign(kind string) string {
@@ -92,9 +92,9 @@ func (a *App) field(id, label, unit string, next string, done func(ctx app.Conte
 		mode = "text" // fractions need a slash
 	}
 	problem := a.problem[id]
-	return app.Div().Class("field").Body(
-		app.Label().For(id).Text(label),
-		app.Div().Class("field-line").Body(
+	return elem("div").Class("field").Body(
+		elem("label").Attr("for", id).Text(label),
+		elem("div").Class("field-line").Body(
 			app.Input().ID(id).Type("text").Attr("inputmode", mode).AutoComplete(false).Attr("enterkeyhint", "next").
 				Value(a.typed[id]).Aria("invalid", problem != "").Aria("describedby", id+"-problem").
 				OnInput(func(ctx app.Context, _ app.Event) { a.typed[id] = ctx.JSSrc().Get("value").String() }, a.scope("input", id)).
@@ -109,42 +109,45 @@ func (a *App) field(id, label, unit string, next string, done func(ctx app.Conte
 						done(ctx)
 					}
 				}, a.scope("enter", id)),
-			app.Span().Class("field-unit").Text(unit),
+			elem("span").Class("field-unit").Text(unit),
 		),
-		app.P().Class("problem").ID(id+"-problem").Hidden(problem == "").Text(problem),
+		elem("p").Class("problem").ID(id+"-problem").Hidden(problem == "").Text(problem),
 	)
 }
 
 // stepper picks a number by two buttons: for a thumb, with no keyboard over half the screen.
 func (a *App) stepper(name, label, value, down, up string, less, greater func(ctx app.Context)) app.UI {
-	return app.Div().Class("stepper").Role("group").Aria("label", label).Body(
-		app.Span().Class("stepper-label").Text(label),
+	return elem("div").Class("stepper").Role("group").Aria("label", label).Body(
+		elem("span").Class("stepper-label").Text(label),
 		app.Button().Type("button").Class("button step-button").Aria("label", label+": "+down).Text("−").OnClick(a.on(less), a.scope(name, "less")),
-		app.Output().Class("stepper-value").ID(name+"-value").Text(value),
+		elem("output").Class("stepper-value").ID(name+"-value").Text(value),
 		app.Button().Type("button").Class("button step-button").Aria("label", label+": "+up).Text("+").OnClick(a.on(greater), a.scope(name, "more")),
 	)
 }
 
 // nudger is a stepper in half the width, for a number that is seen elsewhere as well.
 func (a *App) nudger(name, label, value, down, up string, less, greater func(ctx app.Context)) app.UI {
-	return app.Div().Class("nudger").Role("group").Aria("label", label).Body(
+	return elem("div").Class("nudger").Role("group").Aria("label", label).Body(
 		app.Button().Type("button").Class("button step-button").Aria("label", label+": "+down).Text("−").OnClick(a.on(less), a.scope(name, "less")),
-		app.Span().Class("nudger-middle").Body(app.Span().Class("nudger-name").Text(label), app.Output().Class("nudger-value").ID(name+"-value").Text(value)),
+		elem("span").Class("nudger-middle").Body(elem("span").Class("nudger-name").Text(label), elem("output").Class("nudger-value").ID(name+"-value").Text(value)),
 		app.Button().Type("button").Class("button step-button").Aria("label", label+": "+up).Text("+").OnClick(a.on(greater), a.scope(name, "more")),
 	)
 }
 
 // toggle is a switch with a sentence.
 func (a *App) toggle(name, label string, on bool, set func(ctx app.Context, on bool)) app.UI {
-	return app.Label().Class("toggle").Body(
+	return elem("label").Class("toggle").Body(
 		app.Input().Type("checkbox").ID(name).Checked(on).OnChange(func(ctx app.Context, _ app.Event) {
 			set(ctx, ctx.JSSrc().Get("checked").Bool())
 		}, a.scope("toggle", name, on)),
-		app.Span().Text(label),
+		elem("span").Text(label),
 	)
 }
 
 // ask draws a question with its answers.
 func (a *App) ask(q words.Ask, answers ...app.UI) []app.UI {
-	return []app.UI{title(q.Title), lead(q.Lead), a.trouble(), app.Div().Class("choices").Body(answers...), more(words.More(), q.More)}
+	return []app.UI{title(q.Title), lead(q.Lead), a.trouble(), elem("div").Class("choices").Body(answers...), more(words.More(), q.More)}
 }
+
+// elem is an element by its tag. One type for most of them keeps the program small: each of go-app's own carries a hundred methods.
+func elem(tag string) app.HTMLElem { return app.Elem(tag) }

@@ -39,7 +39,7 @@ func (a *App) instrumentScreen() (string, []app.UI) {
 	return "instrument/" + a.id, append(body, a.trouble(),
 		foot(a.button("main", words.NewJob(), func(ctx app.Context) { a.begin(ctx, i) })),
 		a.profile(i),
-		app.Div().Class("menu").Body(fold(remove, soft(words.RemoveMore()), a.button("quiet", words.RemoveSure(), func(ctx app.Context) {
+		elem("div").Class("menu").Body(fold(remove, soft(words.RemoveMore()), a.button("quiet", words.RemoveSure(), func(ctx app.Context) {
 			if err := a.desk.RemoveInstrument(i.ID); err != nil {
 				a.problem[""] = a.reader().Error(err)
 				return
@@ -195,7 +195,7 @@ func (a *App) kitScreen() (string, []app.UI) {
 		return "kit-zero", a.zeroChoice(kit, keep)
 	}
 	row := func(name, value, pick string) app.UI {
-		return app.Div().Class("row").Body(app.Span().Class("row-name").Text(name), app.Span().Class("row-value").Text(value),
+		return elem("div").Class("row").Body(elem("span").Class("row-name").Text(name), elem("span").Class("row-value").Text(value),
 			a.button("quiet small", words.Change(), func(app.Context) { a.picked[pick] = 1 }).Aria("label", words.Change()+": "+name))
 	}
 	has := func(name, label string, now job.Has, set func(*job.Kit, job.Has)) app.UI {
@@ -230,9 +230,9 @@ func (a *App) kitScreen() (string, []app.UI) {
 		a.keepKit(next)
 	}
 	body := []app.UI{title(words.KitTitle()), lead(words.KitLead()), a.trouble(),
-		app.Div().Class("rows").Body(row(words.RuleRow(), words.Marks(kit.Marks), "marks"), row(words.ZeroRow(), words.Zero(kit.Zero), "ends")),
-		app.Div().Class("look").Role("group").Aria("label", words.UnitLabel()).Body(app.Span().Class("look-place").Text(words.UnitLabel()),
-			app.Div().Class("chips").Body(unit(job.MM, words.Millimetres()), unit(job.Inch, words.Inches()))),
+		elem("div").Class("rows").Body(row(words.RuleRow(), words.Marks(kit.Marks), "marks"), row(words.ZeroRow(), words.Zero(kit.Zero), "ends")),
+		elem("div").Class("look").Role("group").Aria("label", words.UnitLabel()).Body(elem("span").Class("look-place").Text(words.UnitLabel()),
+			elem("div").Class("chips").Body(unit(job.MM, words.Millimetres()), unit(job.Inch, words.Inches()))),
 		has("caliper", words.HasCaliper(), kit.Caliper, func(k *job.Kit, h job.Has) { k.Caliper = h }),
 		has("feelers", words.HasFeelers(), kit.Feelers, func(k *job.Kit, h job.Has) { k.Feelers = h }),
 		has("cards", words.HasCards(), kit.Cards, func(k *job.Kit, h job.Has) { k.Cards = h }),
@@ -260,12 +260,12 @@ func (a *App) keepKit(kit job.Kit) {
 func (a *App) aboutScreen() []app.UI {
 	body := []app.UI{title(words.AboutTitle())}
 	for _, line := range words.AboutLines() {
-		body = append(body, app.P().Text(line))
+		body = append(body, elem("p").Text(line))
 	}
 	body = append(body, a.footing(), a.button("quiet", words.SaveAFile(), func(app.Context) { a.saveFile() }))
 	var terms []app.UI
 	for _, g := range words.Glossary() {
-		terms = append(terms, app.Dt().Text(g[0]), app.Dd().Text(g[1]))
+		terms = append(terms, elem("dt").Text(g[0]), elem("dd").Text(g[1]))
 	}
-	return append(body, fold(words.GlossaryTitle(), app.Dl().Class("glossary").Body(terms...)))
+	return append(body, fold(words.GlossaryTitle(), elem("dl").Class("glossary").Body(terms...)))
 }

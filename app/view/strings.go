@@ -18,8 +18,8 @@ func weightField(n int) string    { return "weight-" + words.Number(n) }
 
 // stringsRow leads to the page of the strings.
 func (a *App) stringsRow(i job.Instrument) app.UI {
-	return app.Div().Class("rows").Body(app.Div().Class("row").Body(
-		app.Span().Class("row-name").Text(words.StringsTitle()), app.Span().Class("row-value").Text(a.reader().StringsLine(i)),
+	return elem("div").Class("rows").Body(elem("div").Class("row").Body(
+		elem("span").Class("row-name").Text(words.StringsTitle()), elem("span").Class("row-value").Text(a.reader().StringsLine(i)),
 		a.button("quiet small", words.Change(), func(app.Context) {
 			clear(a.problem)
 			a.picked["strings"] = 1
@@ -101,9 +101,9 @@ func (a *App) stringsScreen(i job.Instrument) (string, []app.UI) {
 	body = append(body, a.tuning(next)...)
 	body = append(body, a.gauges(next, keep)...)
 	return "strings/" + i.ID, append(body,
-		app.Div().Class("rows").Body(app.Div().Class("row").Body(
-			app.Span().Class("row-name").Text(words.TogetherLabel()), app.Span().Class("row-value").Text(a.reader().Together(total, whole)),
-			app.Span().Class("row-note").Hidden(whole).Text(words.Missing(whole)))),
+		elem("div").Class("rows").Body(elem("div").Class("row").Body(
+			elem("span").Class("row-name").Text(words.TogetherLabel()), elem("span").Class("row-value").Text(a.reader().Together(total, whole)),
+			elem("span").Class("row-note").Hidden(whole).Text(words.Missing(whole)))),
 		fold(words.SidewaysLabel(), append([]app.UI{soft(words.SidewaysMore())}, a.sideways(next)...)...),
 		foot(a.button("main", words.Keep(), keep), a.button("quiet", words.Back(), func(app.Context) { a.leaveStrings(i) })))
 }
@@ -118,9 +118,9 @@ func (a *App) tuning(i job.Instrument) []app.UI {
 		courses = append(courses, a.stepper(toneField(course), words.CourseTitle(i, course), words.NoteInOctave(tone), words.SemitoneLower(), words.SemitoneHigher(),
 			func(app.Context) { a.pickTuning(i.WithCourse(course, -1)) }, func(app.Context) { a.pickTuning(i.WithCourse(course, 1)) }))
 	}
-	return []app.UI{app.H2().Text(words.TuningLabel()),
-		app.Div().Class("chips").Role("group").Aria("label", words.TuningLabel()).Body(chips...),
-		app.P().Class("row-value").Text(words.Notes(i.Tones())),
+	return []app.UI{elem("h2").Text(words.TuningLabel()),
+		elem("div").Class("chips").Role("group").Aria("label", words.TuningLabel()).Body(chips...),
+		elem("p").Class("row-value").Text(words.Notes(i.Tones())),
 		fold(words.OtherTuning(), courses...),
 		a.stepper("capo", words.CapoLabel(), words.Capo(i.Capo()), words.CapoLower(), words.CapoHigher(),
 			func(app.Context) { a.pickTuning(i.WithCapo(i.Capo() - 1)) }, func(app.Context) { a.pickTuning(i.WithCapo(i.Capo() + 1)) })}
@@ -144,19 +144,19 @@ func (a *App) gauges(i job.Instrument, keep func(app.Context)) []app.UI {
 		if n > 0 {
 			gauge, weight, done = gaugeField(n-1), weightField(n-1), nil
 		}
-		rows = append(rows, app.Div().Class("row-line").Body(
-			app.Div().Class("fields").Body(
-				app.Div().Class("fields").Hidden(published).Body(a.field(gaugeField(n), name, a.reader().UnitName(), gauge, done), a.makes(i, n, name)),
-				app.Div().Body(app.P().Hidden(!published).Text(name), soft(words.Pull(p))))))
+		rows = append(rows, elem("div").Class("row-line").Body(
+			elem("div").Class("fields").Body(
+				elem("div").Class("fields").Hidden(published).Body(a.field(gaugeField(n), name, a.reader().UnitName(), gauge, done), a.makes(i, n, name)),
+				elem("div").Body(elem("p").Hidden(!published).Text(name), soft(words.Pull(p))))))
 		weights = append(weights, a.field(weightField(n), name, words.GramsPerMetre(), weight, done))
 		wrong = wrong || a.problem[weightField(n)] != ""
 	}
 	return []app.UI{
-		app.Div().Class("fields").Hidden(none).Body(app.H2().Text(words.PublishedLabel()),
-			app.Div().Class("chips").Role("group").Aria("label", words.PublishedLabel()).Body(sets...)),
-		app.H2().Hidden(published).Text(words.DiametersLabel()),
-		app.Div().Class("rows").Body(rows...),
-		app.Details().Class("more").Hidden(published).Open(wrong).Body(append([]app.UI{app.Summary().Text(words.WeightsLabel())}, weights...)...),
+		elem("div").Class("fields").Hidden(none).Body(elem("h2").Text(words.PublishedLabel()),
+			elem("div").Class("chips").Role("group").Aria("label", words.PublishedLabel()).Body(sets...)),
+		elem("h2").Hidden(published).Text(words.DiametersLabel()),
+		elem("div").Class("rows").Body(rows...),
+		elem("details").Class("more").Hidden(published).Attr("open", wrong).Body(append([]app.UI{elem("summary").Text(words.WeightsLabel())}, weights...)...),
 	}
 }
 
@@ -173,14 +173,14 @@ func (a *App) makes(i job.Instrument, n int, name string) app.UI {
 			}
 		}))
 	}
-	return app.Div().Class("chips").Role("group").Aria("label", name).Body(chips...)
+	return elem("div").Class("chips").Role("group").Aria("label", name).Body(chips...)
 }
 
 // sideways is how stiff every course is sideways.
 func (a *App) sideways(i job.Instrument) []app.UI {
 	var lines []app.UI
 	for course := range i.Tones() {
-		lines = append(lines, app.P().Text(a.reader().Sideways(i, course)))
+		lines = append(lines, elem("p").Text(a.reader().Sideways(i, course)))
 	}
 	return lines
 }

@@ -35,7 +35,7 @@ func (a *App) plan(r job.Record) (string, []app.UI) {
 		for _, side := range r.Instrument.Sides() {
 			ends = append(ends, a.endNumber(side, plan.At(side)))
 		}
-		head = append(head, app.Div().Class("ends").Body(ends...), lead(reader.PlanLead(plan, r.Instrument, r.Kit)))
+		head = append(head, elem("div").Class("ends").Body(ends...), lead(reader.PlanLead(plan, r.Instrument, r.Kit)))
 	case job.PlanTooLow:
 		head = append(head, notice("stop", reader.PlanLead(plan, r.Instrument, r.Kit)))
 	default:
@@ -91,25 +91,25 @@ func (a *App) finer(r job.Record, course int) []app.UI {
 }
 
 func (a *App) endNumber(side int, cut geometry.Length) app.UI {
-	return app.Div().Class("end").Body(app.Span().Class("end-number").Text(a.reader().CutNumber(cut)), app.Span().Class("end-name").Text(words.SideTitle(side)))
+	return elem("div").Class("end").Body(elem("span").Class("end-number").Text(a.reader().CutNumber(cut)), elem("span").Class("end-name").Text(words.SideTitle(side)))
 }
 
 func (a *App) planNumbers(r job.Record, plan job.Plan) app.UI {
 	reader := a.reader()
 	var lines []app.UI
 	for _, p := range plan.Strings {
-		lines = append(lines, app.P().Text(reader.AfterRound(r.Instrument, p)+", "+reader.WantedHeight(p.Target)))
+		lines = append(lines, elem("p").Text(reader.AfterRound(r.Instrument, p)+", "+reader.WantedHeight(p.Target)))
 	}
 	for _, f := range plan.Told() {
 		if f.Severity == geometry.Note {
-			lines = append(lines, app.P().Text(reader.Finding(f)))
+			lines = append(lines, elem("p").Text(reader.Finding(f)))
 		}
 	}
 	if plan.Outcome == job.PlanGo {
-		lines = append(lines, app.P().Text(reader.WholeCut(0, plan.Whole.Bass)), app.P().Text(reader.WholeCut(1, plan.Whole.Treble)))
+		lines = append(lines, elem("p").Text(reader.WholeCut(0, plan.Whole.Bass)), elem("p").Text(reader.WholeCut(1, plan.Whole.Treble)))
 		for side, fine := range []bool{plan.Stop.FineBass, plan.Stop.FineTreble} {
 			if fine {
-				lines = append(lines, app.P().Text(words.FineOnly(side)))
+				lines = append(lines, elem("p").Text(words.FineOnly(side)))
 			}
 		}
 		if s, ok := a.sideView(r, plan); ok {
@@ -118,7 +118,7 @@ func (a *App) planNumbers(r job.Record, plan job.Plan) app.UI {
 	}
 	for side, known := range plan.LeftKnow {
 		if known {
-			lines = append(lines, app.P().Text(reader.LeftStanding(side, plan.Left[side])))
+			lines = append(lines, elem("p").Text(reader.LeftStanding(side, plan.Left[side])))
 		}
 	}
 	return fold(words.Numbers(), lines...)
@@ -154,7 +154,7 @@ func (a *App) stand(r job.Record) []app.UI {
 		}
 	}
 	return append(append([]app.UI{title(q.Title), lead(q.Lead)}, a.cautions(r, job.AskRoom)...), a.trouble(),
-		app.Div().Class("fields two").Body(
+		elem("div").Class("fields two").Body(
 			a.field("stand-0", words.SideTitle(0), string(unit), "stand-1", nil),
 			a.field("stand-1", words.SideTitle(1), string(unit), "", say(true))),
 		foot(a.button("main", words.GoOn(), say(true)), a.button("quiet", words.IDontKnow(), say(false))), more(words.More(), q.More))
@@ -209,7 +209,7 @@ func (a *App) papers(r job.Record) app.UI {
 			a.keepKit(kit)
 		}))
 	}
-	return fold(words.PaperTitle(r.Kit.Grit), app.Div().Class("chips").Body(chips...), soft(words.PaperMore()))
+	return fold(words.PaperTitle(r.Kit.Grit), elem("div").Class("chips").Body(chips...), soft(words.PaperMore()))
 }
 
 // sand coaches: so many strokes, then a check. The first stroke waits until everything before it is safely stored.
@@ -300,7 +300,7 @@ func (a *App) byCaliper(r job.Record, coach job.Coach, strokes int, count app.UI
 		label, bass, treble = words.RecordCheck(), a.reader().StopAt(0, coach.TargetBass), a.reader().StopAt(1, coach.TargetTreble)
 		body = append(body, count)
 	}
-	return append(body, a.trouble(), app.Div().Class("fields two").Body(
+	return append(body, a.trouble(), elem("div").Class("fields two").Body(
 		a.field("height-0", bass, string(unit), "height-1", nil), a.field("height-1", treble, string(unit), "", record)),
 		foot(a.button("main", label, record), others...), more(words.More(), words.SandMore(r.Kit.Grit)), a.papers(r))
 }
@@ -314,7 +314,7 @@ func (a *App) byLine(r job.Record, strokes int, count app.UI) []app.UI {
 		for i, l := range lines {
 			chips = append(chips, a.chip(key, words.Line(l), a.picked[key] == i+1, func(app.Context) { a.picked[key] = i + 1 }))
 		}
-		rows[place] = app.Div().Class("look").Role("group").Aria("label", words.Place(place)).Body(app.Span().Class("look-place").Text(words.Place(place)), app.Div().Class("chips").Body(chips...))
+		rows[place] = elem("div").Class("look").Role("group").Aria("label", words.Place(place)).Body(elem("span").Class("look-place").Text(words.Place(place)), elem("div").Class("chips").Body(chips...))
 	}
 	seen := func(place string) int { return a.picked["look-"+place] }
 	main := a.button("main", words.LookAll(), func(app.Context) {}).Disabled(true)
@@ -323,7 +323,7 @@ func (a *App) byLine(r job.Record, strokes int, count app.UI) []app.UI {
 			a.tell(job.Looked{Strokes: strokes, Bass: lines[seen("0")-1], Middle: lines[seen("1")-1], Treble: lines[seen("2")-1]})
 		})
 	}
-	return []app.UI{count, app.H2().Text(words.LookQuestion()), app.Div().Class("looks").Body(rows...), a.trouble(),
+	return []app.UI{count, elem("h2").Text(words.LookQuestion()), elem("div").Class("looks").Body(rows...), a.trouble(),
 		foot(main, a.stopButton("quiet")), more(words.More(), words.SandMore(r.Kit.Grit)), a.papers(r)}
 }
 
@@ -356,14 +356,14 @@ func (a *App) save(r job.Record) []app.UI {
 func (a *App) finished(r job.Record) []app.UI {
 	if r.Ended == job.Away {
 		return []app.UI{title(words.PutAwayTitle()), lead(words.PutAwayMore()), a.summary(r),
-			foot(app.A().Class("button main").Href(Link(a.prefix, Bench, "")).Text(words.BenchName()))}
+			foot(elem("a").Class("button main").Attr("href", Link(a.prefix, Bench, "")).Text(words.BenchName()))}
 	}
 	state := a.desk.JobState(r.ID)
 	if state.Mark != store.Saved {
 		return append(a.waiting(state), a.summary(r))
 	}
 	return []app.UI{title(words.FinishedTitle()), lead(words.Proven(r.Current().Outcome == job.Done)), a.summary(r),
-		foot(app.A().Class("button main").Href(Link(a.prefix, Bench, "")).Text(words.BenchName())), a.story(r)}
+		foot(elem("a").Class("button main").Attr("href", Link(a.prefix, Bench, "")).Text(words.BenchName())), a.story(r)}
 }
 
 // story lists all that was entered, as it was entered.
@@ -371,9 +371,9 @@ func (a *App) story(r job.Record) app.UI {
 	reader := a.reader()
 	var lines []app.UI
 	for _, e := range r.Events {
-		lines = append(lines, app.Li().Text(reader.Fact(r.Instrument, e.Fact)))
+		lines = append(lines, elem("li").Text(reader.Fact(r.Instrument, e.Fact)))
 	}
-	return fold(words.StoryTitle(), app.Ol().Class("story").Body(lines...))
+	return fold(words.StoryTitle(), elem("ol").Class("story").Body(lines...))
 }
 
 // final is a course's last reading: as it was read where it was read once.
@@ -389,13 +389,13 @@ func (a *App) summary(r job.Record) app.UI {
 	reader := a.reader()
 	var rows []app.UI
 	for _, c := range r.Final() {
-		rows = append(rows, app.Div().Class("row").Body(
-			app.Span().Class("row-name").Text(words.CourseTitle(r.Instrument, c.Course)),
-			app.Span().Class("row-value").Text(a.final(r, c)),
-			app.Span().Class("row-note").Text(reader.WasBefore(c))))
+		rows = append(rows, elem("div").Class("row").Body(
+			elem("span").Class("row-name").Text(words.CourseTitle(r.Instrument, c.Course)),
+			elem("span").Class("row-value").Text(a.final(r, c)),
+			elem("span").Class("row-note").Text(reader.WasBefore(c))))
 	}
 	for _, n := range r.Notes {
-		rows = append(rows, app.P().Class("row-line").Text(n))
+		rows = append(rows, elem("p").Class("row-line").Text(n))
 	}
-	return app.Div().Class("rows").Body(rows...)
+	return elem("div").Class("rows").Body(rows...)
 }
