@@ -214,9 +214,9 @@ func (r Reader) Learned(each geometry.Interval) string {
 // The controls of the diagnosis.
 func TurnLabel(tighten bool) string {
 	if tighten {
-		return "Eighth turns tighter"
+		return "Eighths tighter"
 	}
-	return "Eighth turns looser"
+	return "Eighths looser"
 }
 func TurnedIt() string       { return "Turned: measure again" }
 func SetByOther() string     { return "A repairer set it" }
