@@ -3,6 +3,7 @@ package phone
 import (
 	"fmt"
 	"hash/fnv"
+	"math"
 	"regexp"
 	"strings"
 	"sync"
@@ -120,6 +121,17 @@ var looked sync.Map
 // Look looks at the screen as it is now.
 func (w *Walk) Look() {
 	w.t.Helper()
+	w.look(MostWords)
+}
+
+// LookInto looks at the screen with something unfolded, which is as long as it is.
+func (w *Walk) LookInto() {
+	w.t.Helper()
+	w.look(math.MaxInt)
+}
+
+func (w *Walk) look(most int) {
+	w.t.Helper()
 	if w.forbid != nil {
 		if found := w.forbid.FindString(w.JS(`document.querySelector("main").textContent`).(string)); found != "" {
 			w.t.Errorf("%s says %q", w.heading(), found)
@@ -136,8 +148,8 @@ func (w *Walk) Look() {
 	if _, before := looked.LoadOrStore(sum.Sum64(), true); before {
 		return
 	}
-	if n := countWords(text); n > MostWords && w.JS(`document.querySelector(".where, #screen .choices") !== null`) == true {
-		w.t.Errorf("%s has %d words in its first view, at most %d are wanted: %s", w.heading(), n, MostWords, text)
+	if n := countWords(text); n > most && w.JS(`document.querySelector(".where, #screen .choices") !== null`) == true {
+		w.t.Errorf("%s has %d words in its first view, at most %d are wanted: %s", w.heading(), n, most, text)
 	}
 	w.CheckAccessible()
 	w.CheckFits()

@@ -88,8 +88,8 @@ func (w *Walk) ends(bass, treble string) {
 	}
 }
 
-// look records what is seen of the line, at bass, middle and treble, after so many strokes more or fewer than were asked for.
-func (w *Walk) look(asked, more int, bass, middle, treble job.Line) {
+// looks records what is seen of the line, at bass, middle and treble, after so many strokes more or fewer than were asked for.
+func (w *Walk) looks(asked, more int, bass, middle, treble job.Line) {
 	w.t.Helper()
 	w.On(words.Strokes(asked) + ", then look")
 	for range more {
@@ -198,13 +198,13 @@ func TestWholeJobInMillimetres(t *testing.T) {
 
 	// Unknown paper: 0.03 a stroke at most, three times that until a look says better. The bass end is the higher by far: half of its 0.45 is
 	// used up by 0.225/0.09 = 2 strokes; the treble's 0.15 is not by 0.15/0.045 = 3.
-	w.look(2, 0, job.Clear, job.Clear, job.Clear)
+	w.looks(2, 0, job.Clear, job.Clear, job.Clear)
 	w.On("1 stroke, then look") // the treble end bears 3 − 2
 	w.WaitSaved()
 	w.Reload()
 	w.On("1 stroke, then look")
-	w.look(1, 0, job.Clear, job.Clear, job.Clear)
-	w.look(1, 0, job.Touched, job.Touched, job.Touched)
+	w.looks(1, 0, job.Clear, job.Clear, job.Clear)
+	w.looks(1, 0, job.Touched, job.Touched, job.Touched)
 	w.On("Stop: you are there")
 	w.Tap(words.StopHere())
 	w.On("Smooth later")
@@ -234,8 +234,8 @@ func TestWholeJobInMillimetres(t *testing.T) {
 	w.On(words.MarkTitle())
 	w.Says("0.30 mm at bass, 0.30 mm at treble")
 	w.Tap(words.Marked())
-	w.look(1, 8, job.Clear, job.Clear, job.Clear)        // asked for 0.15/0.09
-	w.look(3, -2, job.Touched, job.Touched, job.Touched) // asked for a quarter of 9 more
+	w.looks(1, 8, job.Clear, job.Clear, job.Clear)        // asked for 0.15/0.09
+	w.looks(3, -2, job.Touched, job.Touched, job.Touched) // asked for a quarter of 9 more
 	w.On("Stop: you are there")
 	w.Tap(words.StopHere())
 	w.On("Smooth the underside")

@@ -137,7 +137,7 @@ func TestWholeJobInShortForm(t *testing.T) {
 	w.Touch(words.BenchName())
 	w.Sees(words.OpenJobs())
 	w.Touch(`#screen a.card-open[href="` + guitarJob + `"]`)
-	w.look(5, 0, job.Touched, job.Touched, job.Touched)
+	w.looks(5, 0, job.Touched, job.Touched, job.Touched)
 	w.On("Stop: you are there")
 	w.Tap(words.StopHere())
 	w.On("Smooth later")
