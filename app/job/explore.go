@@ -30,8 +30,11 @@ func (r Record) Players() []Player {
 
 // Player is whose touch the present wish was chosen for.
 func (r Record) Player() Player {
-	if w := r.state.round().Wanted; w != nil && w.For != "" {
-		return w.For
+	if w := r.state.round().Wanted; w != nil {
+		switch w.For {
+		case LightPlayer, MixedPlayer, HardPlayer, OwnPlayer:
+			return w.For
+		}
 	}
 	return MixedPlayer
 }
@@ -192,7 +195,7 @@ func chance(room, needs geometry.Interval) Chance {
 type Rooms struct {
 	Path     geometry.Path
 	All      []geometry.Headroom // from the open string, or the capo, upwards
-	Chances  []Chance            // likewise; nil without a player
+	Chances  []Chance            // likewise; not known without a player
 	Tightest int                 // which has the least room at its low end
 	Worst    Chance
 }

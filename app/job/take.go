@@ -52,7 +52,8 @@ func (r *Record) take(e Event) error {
 		if !f.Feature.known() {
 			return refuse(RefusedCheck, nil)
 		}
-		if step != Diagnose {
+		out, is := r.NeckOut()
+		if feature, _ := FeatureOf(out.Part); step != Diagnose || !is || feature != f.Feature {
 			return refuse(RefusedNotYet, nil)
 		}
 		r.alone[f.Feature] = r.set
