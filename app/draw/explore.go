@@ -125,8 +125,8 @@ func (p *pen) explored(s Explored, k exploreScale, top, names float64) {
 	bottom, end, over := top+exploreLane-9, k.end(s, top), y(within(s.Nut, 0, 30))
 
 	const crown = 3.0 // a fret's height over the board
-	board := []float64{nut, bottom, nut, y(0) + crown}
-	var frets []float64
+	board := append(make([]float64, 0, 2*len(s.Frets)+8), nut, bottom, nut, y(0)+crown)
+	frets := make([]float64, 0, 4*len(s.Frets))
 	last := nut + 0.7*length*k.along
 	for i := range s.Frets {
 		last = x(i)

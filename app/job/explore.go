@@ -390,6 +390,7 @@ type Drag struct {
 	lever     float64
 	step      geometry.Length
 	unit      Unit
+	was       geometry.Length // from's
 	low, high geometry.Length
 }
 
@@ -403,26 +404,25 @@ func (x Explorer) Drag(from Chosen, side int) Drag {
 		moved[side] = by
 		return x.job.Nudged(from, moved[0], moved[1]).Heights()[side]
 	}
-	return Drag{from, side, x.lever, x.job.Kit.SmallStep(), x.job.Kit.Unit, end(-farthest), end(farthest)}
+	return Drag{from, side, x.lever, x.job.Kit.SmallStep(), x.job.Kit.Unit, end(0), end(-farthest), end(farthest)}
 }
 
-// To is by how many steps the wish moves when the string is pulled by so much at the saddle, upwards above zero; and the wish then, as Nudged
-// by these steps makes it.
-func (d Drag) To(rise geometry.Length) (steps int, to Chosen) {
+// To is by how many steps the wish moves when the string is pulled by so much at the saddle, upwards above zero; the height then, and the wish,
+// as Nudged by these steps makes it.
+func (d Drag) To(rise geometry.Length) (steps int, height geometry.Length, to Chosen) {
 	to = d.from
 	moved := (rise * geometry.Length(d.lever) / d.step).RoundTo(1)
 	if moved == 0 {
-		return 0, to
+		return 0, d.was, to
 	}
-	was := d.from.Heights()[d.side]
-	height := min(max((was+moved*d.step).RoundTo(d.step), d.low), d.high)
+	height = min(max((d.was+moved*d.step).RoundTo(d.step), d.low), d.high)
 	text := Write(height, d.unit, d.step)
 	if d.side == 0 {
 		to.Bass = text
 	} else {
 		to.Treble = text
 	}
-	return int(((height - was) / d.step).RoundTo(1)), to
+	return int(((height - d.was) / d.step).RoundTo(1)), height, to
 }
 
 // Heights are the heights of a wish, bass and treble.

@@ -13,6 +13,7 @@ import (
 // into the picture; the component is drawn anew when the finger lets go.
 type grip struct {
 	app      *App
+	reader   words.Reader // asked for once: it lies in the records
 	i        job.Instrument
 	choice   choice
 	pull     job.Drag
@@ -38,7 +39,7 @@ func (a *App) drag(ctx app.Context, event app.Event, i job.Instrument, c choice,
 	target := ctx.JSSrc()
 	event.PreventDefault()
 	y := event.Get("clientY").Float()
-	g := &grip{app: a, i: i, choice: c, pull: c.x.Drag(c.wish, side), side: side, picture: picture, scene: draw.ExplorePicture(picture), svg: target.Get("ownerSVGElement"),
+	g := &grip{app: a, reader: a.reader(), i: i, choice: c, pull: c.x.Drag(c.wish, side), side: side, picture: picture, scene: draw.ExplorePicture(picture), svg: target.Get("ownerSVGElement"),
 		elements: map[int]app.Value{}, lines: map[string]*line{}, from: y, at: y}
 	g.children = g.svg.Get("children")
 	g.wide = g.svg.Call("getBoundingClientRect").Get("width").Float()
@@ -78,21 +79,20 @@ func (a *App) drag(ctx app.Context, event app.Event, i job.Instrument, c choice,
 
 // draw writes what the finger's place means into the screen.
 func (g *grip) draw() {
-	steps, wish := g.pull.To(geometry.Length(draw.ExploreDrag(g.picture, g.at-g.from, g.wide)))
+	steps, height, wish := g.pull.To(geometry.Length(draw.ExploreDrag(g.picture, g.at-g.from, g.wide)))
 	if g.drawn && !g.lifted && steps == g.steps {
 		return
 	}
 	seen := g.choice.seen
 	var err error
-	if seen[g.side], err = g.choice.x.Side(g.side, wish.Heights()[g.side]); err != nil {
+	if seen[g.side], err = g.choice.x.Side(g.side, height); err != nil {
 		return
 	}
-	reader := g.app.reader()
 	if g.lifted {
 		g.picture = g.app.explored(g.i, g.choice.x, seen, 0)
 	} else { // the other string and the description stay
 		s := &g.picture.Strings[g.side]
-		s.Wanted, s.First, s.Room, s.Value, s.Chosen = seen[g.side].AtSaddle(), seen[g.side].Least().First, room(seen[g.side].Rooms.Worst), reader.Grip(seen[g.side].Height), true
+		s.Wanted, s.First, s.Room, s.Value, s.Chosen = seen[g.side].AtSaddle(), seen[g.side].Least().First, room(seen[g.side].Rooms.Worst), g.reader.Grip(seen[g.side].Height), true
 	}
 	scene := draw.ExplorePicture(g.picture)
 	changes, ok := draw.Changed(g.scene, scene)
@@ -111,9 +111,9 @@ func (g *grip) draw() {
 	}
 	g.scene, g.steps, g.drawn = scene, steps, true
 	g.say("room-line", words.RoomLine(g.i, seen))
-	g.say("off-line", reader.OffLine(seen))
-	g.say("aim", reader.AimFor(wish.Bass, wish.Treble))
-	g.say(sideNames[g.side]+"-value", reader.TargetBare([2]job.Typed{wish.Bass, wish.Treble}[g.side]))
+	g.say("off-line", g.reader.OffLine(seen))
+	g.say("aim", g.reader.AimFor(wish.Bass, wish.Treble))
+	g.say(sideNames[g.side]+"-value", g.reader.Bare(height))
 }
 
 // element is the element of a node of the picture.
