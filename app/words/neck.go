@@ -175,9 +175,9 @@ func (r Reader) DiagnoseLead(f geometry.PartFound) string {
 func Advice(f geometry.PartFound) string {
 	switch {
 	case f.Part == geometry.PartRelief && f.Standing == geometry.Above:
-		return "Tighten the rod at pitch. Stop if it turns hard."
+		return "Tighten at pitch. Stop if it turns hard: ask a qualified repairer."
 	case f.Part == geometry.PartRelief:
-		return "Loosen the rod at pitch. Stop if already loose."
+		return "Loosen at pitch. Stop if already loose: ask a qualified repairer."
 	case f.Standing == geometry.Above:
 		return "Sanding the saddle does not cure it. Have the slots deepened by a qualified repairer."
 	}
