@@ -33,6 +33,7 @@ type App struct {
 	replaced bool   // another window has taken it up
 	slowly   string // the job in which somebody with the short form reads one string at a time
 	between  string // the job in which the strings between the outer ones are read too
+	undue    string // the job in which what a change of the neck made void is not read again
 	told     bool   // the person was told that another window changed what is shown
 	sanding  bool   // the screen that is shown must stay on
 	awake    bool   // the browser was asked for that

@@ -24,7 +24,7 @@ func (a *App) measure(r job.Record, again bool) (string, []app.UI) {
 	if course < 0 && a.picked["listen"] == 1 {
 		return "listen", a.listen(r)
 	}
-	if p, due := r.Due(); due && course < 0 && a.picked["undue"] == 0 {
+	if p, due := r.Due(); due && course < 0 && a.undue != a.id {
 		return a.survey(r, p, true)
 	}
 	switch {

@@ -24,7 +24,7 @@ func (a *App) neckRows(r job.Record) app.UI {
 		if s, ok := r.LastSurvey(p); ok {
 			value, button = reader.Survey(s), words.ReadAgain()
 		}
-		rows = append(rows, row(words.PlaceName(r.Instrument, p), value, words.Buys(p), button, func(app.Context) { a.picked["survey"] = n + 1 }))
+		rows = append(rows, row(words.PlaceName(r.Instrument, p), value, words.Buys(p), button, func(app.Context) { a.toSurvey(n) }))
 	}
 	if r.Instrument.Last() > 1 && len(r.Measured(false)) < r.Instrument.Kind().Courses {
 		rows = append(rows, row(words.OtherStrings(), "", words.OtherStringsBuy(), words.MeasureIt(), func(app.Context) { a.between = a.id }))
@@ -51,6 +51,20 @@ func (a *App) crown(r job.Record) (text string, out bool) {
 		return "", false
 	}
 	return a.reader().CrownLine(r.Instrument, crown, courses)
+}
+
+// toSurvey opens the reading of a place, with nothing typed yet.
+func (a *App) toSurvey(place int) {
+	a.picked["survey"] = place + 1
+	for _, field := range []string{"fits", "next", "value", "cards", "ten"} {
+		delete(a.typed, field)
+	}
+}
+
+// adjusted tells that a part of the neck was changed: what that makes void is due, whatever was left out before.
+func (a *App) adjusted(f job.Feature, eighths int) {
+	a.undue = ""
+	a.tell(job.Adjusted{Feature: f, Eighths: eighths})
 }
 
 // survey reads the relief or the gap at fret 1.
@@ -110,7 +124,7 @@ func (a *App) survey(r job.Record, p job.Place, due bool) (string, []app.UI) {
 	leave := a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "survey"); delete(a.picked, "thin"); clear(a.problem) })
 	if due {
 		body = append(body, notice("note", words.DueLead()))
-		leave = a.button("quiet", words.LeaveOut(), func(app.Context) { a.picked["undue"] = 1; clear(a.problem) })
+		leave = a.button("quiet", words.LeaveOut(), func(app.Context) { a.undue = a.id; clear(a.problem) })
 	}
 	thinner := a.button("quiet", words.NothingFits(), func(app.Context) { a.picked["thin"] = 1; clear(a.problem) })
 	if thin {
@@ -138,7 +152,7 @@ func (a *App) diagnose(r job.Record) (string, []app.UI) {
 	var again app.UI = elem("div")
 	for n, p := range r.Instrument.Places() {
 		if p.Feature == feature && (feature == job.Relief || p.Course == int(found.Side)*r.Instrument.Last()) {
-			again = a.button("quiet", words.ReadAgainFirst(), func(app.Context) { a.picked["survey"] = n + 1 })
+			again = a.button("quiet", words.ReadAgainFirst(), func(app.Context) { a.toSurvey(n) })
 		}
 	}
 	leave := a.button("quiet", words.LeaveNeck(), func(app.Context) { a.tell(job.LeftAlone{Feature: feature}) })
@@ -155,13 +169,13 @@ func (a *App) diagnose(r job.Record) (string, []app.UI) {
 			body = append(body, soft(reader.Learned(each)))
 		}
 		body = append(body, a.stepper("eighths", words.TurnLabel(turn > 0), words.Number(n), words.FewerEighths(), words.MoreEighths(), step(-1), step(1)), a.trouble(),
-			foot(a.button("main", words.TurnedIt(), func(app.Context) { a.tell(job.Adjusted{Feature: feature, Eighths: n * turn}) }),
+			foot(a.button("main", words.TurnedIt(), func(app.Context) { a.adjusted(feature, n*turn) }),
 				leave),
 			a.diagnosis(r, again), fold(words.More(), app.Range(words.AdviceMore(found.Part)).Slice(func(i int) app.UI { return elem("p").Text(words.AdviceMore(found.Part)[i]) }),
-				a.button("quiet", words.SetByOther(), func(app.Context) { a.tell(job.Adjusted{Feature: feature}) })))
+				a.button("quiet", words.SetByOther(), func(app.Context) { a.adjusted(feature, 0) })))
 		return key, body
 	}
-	return key, append(body, a.trouble(), foot(a.button("main", words.NutWasDone(), func(app.Context) { a.tell(job.Adjusted{Feature: feature}) }), leave),
+	return key, append(body, a.trouble(), foot(a.button("main", words.NutWasDone(), func(app.Context) { a.adjusted(feature, 0) }), leave),
 		a.diagnosis(r, again), more(words.More(), words.AdviceMore(found.Part)))
 }
 
