@@ -134,7 +134,7 @@ func (a *App) survey(r job.Record, p job.Place, due bool) (string, []app.UI) {
 		elem("div").Class("chips").Role("group").Aria("label", words.WaysLabel()).Body(chips...), a.trouble(),
 		elem("div").Class("fields two").Body(fields...),
 		foot(a.button("main", words.ReadButton(), take), thinner, leave),
-		more(words.More(), words.SurveyMore(p.Feature)))
+		more(words.More(), a.reader().SurveyMore(p.Feature)))
 	key := "survey-" + string(p.Feature) + "-" + words.Number(p.Course) + "-" + string(way)
 	if thin {
 		key += "-thin"

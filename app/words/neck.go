@@ -61,8 +61,8 @@ func SurveyLead(s job.Surveyed) string {
 }
 
 // SurveyMore says more of it.
-func SurveyMore(f job.Feature) []string {
-	fits := "It just fits when the string does not move at all. Thin feelers bend: slide them in straight. Ordinary printing paper is about 0.1 mm a sheet; measure ten together to know."
+func (r Reader) SurveyMore(f job.Feature) []string {
+	fits := "It just fits when the string does not move at all. Thin feelers bend: slide them in straight. Ordinary printing paper is about " + r.hundredth(geometry.Exactly(geometry.Millimetre/10)) + " a sheet; measure ten together to know."
 	if f == job.Relief {
 		return []string{
 			"Relief is how much the neck is bent under the strings’ pull. The string, held down at both ends, is the straightedge.",
@@ -175,9 +175,9 @@ func (r Reader) DiagnoseLead(f geometry.PartFound) string {
 func Advice(f geometry.PartFound) string {
 	switch {
 	case f.Part == geometry.PartRelief && f.Standing == geometry.Above:
-		return "Tighten at pitch. Stop if it turns hard: ask a qualified repairer."
+		return "Tighten at pitch. If hard, stop: ask a qualified repairer."
 	case f.Part == geometry.PartRelief:
-		return "Loosen at pitch. Stop if already loose: ask a qualified repairer."
+		return "Loosen at pitch. If loose, stop: ask a qualified repairer."
 	case f.Standing == geometry.Above:
 		return "Sanding the saddle does not cure it. Have the slots deepened by a qualified repairer."
 	}
