@@ -281,6 +281,9 @@ func TestTouchesAndRoom(t *testing.T) {
 	}
 
 	w.fretByFret(guitar)
+	if w.JS(bassAbove) != true {
+		t.Error("the bass is not drawn above the treble")
+	}
 	wanted := w.runs()
 	w.LookInto()
 	w.Tap(words.NowChip())
