@@ -37,8 +37,9 @@ size: program ## size of the app beside the smallest go-app there can be
 	@GOOS=js GOARCH=wasm $(GO) build $(LEAN) -o build/least.wasm ./testdata/least
 	@$(GO) run ./cmd/size build/least.wasm $(PROGRAM)
 
-bench: ## measure how fast the computing is
-	$(GO) test -run '^$$' -bench . -benchmem ./geometry/... ./app/...
+bench: ## measure how fast the computing is, and what a drag takes in Chromium beside its budget
+	@$(GO) test -run '^$$' -bench . -benchmem $$(grep -rl --include='*_test.go' '^func Benchmark' ./geometry ./app | xargs -n 1 dirname | sort -u | grep -v phone)
+	@$(GO) test -run '^$$' -bench . ./app/phone
 
 golden: ## rewrite the expected results in testdata; look at the difference before keeping it
 	$(GO) test $$(grep -rl --include='*_test.go' 'flag.Bool("update"' ./app ./geometry | xargs -n 1 dirname | sort -u) -update

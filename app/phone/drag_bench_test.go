@@ -130,19 +130,20 @@ func BenchmarkDrag(b *testing.B) {
 	fast := w.drag(dragSteps)
 
 	b.ReportMetric(0, "ns/op") // the walk's own time means nothing
-	row := func(name, format string, of func(dragged) float64, note string) {
-		fmt.Printf("  %-52s "+format+" "+format+"%s\n", name, of(slow), of(fast), note)
+	fmt.Printf("\nDragging a grip in Choose for %d steps; Go and DOM is what the app does in its listeners of the finger and of the frame.\n", dragSteps)
+	fmt.Printf("  %-50s %10s %10s\n", "", fmt.Sprintf("%d × slower", dragSlow), "as it is")
+	row := func(name string, decimals int, of func(dragged) float64, note string) {
+		fmt.Printf("  %-50s %10.*f %10.*f%s\n", name, decimals, of(slow), decimals, of(fast), note)
 	}
-	fmt.Printf("\nDragging a grip in Choose, %d steps, each of which changes the height; processor %d times slower, and as it is:\n", dragSteps, dragSlow)
-	row("Go and DOM in a step, median, ms", "%9.2f", func(d dragged) float64 { return at(d.work, 0.5) }, "")
-	row(fmt.Sprintf("ratio to the budget of %.0f ms", dragBudget), "%9.3f", func(d dragged) float64 { return at(d.work, 0.5) / dragBudget }, "   (goal: at most 1, slower)")
-	row("Go and DOM in a step, 95 of 100 within, ms", "%9.2f", func(d dragged) float64 { return at(d.work, 0.95) }, "")
-	row("with style, layout and paint, median, ms", "%9.2f", func(d dragged) float64 { return at(d.whole, 0.5) }, "")
-	row("with style, layout and paint, 95 of 100 within, ms", "%9.2f", func(d dragged) float64 { return at(d.whole, 0.95) }, "")
-	row("attributes and texts written in a step, median", "%9.0f", func(d dragged) float64 { return at(d.changes, 0.5) }, "")
-	row("frames a second", "%9.1f", func(d dragged) float64 { return d.perSecond }, "")
-	row("steps left out: they changed nothing", "%9.0f", func(d dragged) float64 { return float64(d.idle) }, "")
-	fmt.Printf("  %-52s %9.0f\n\n", "the screen opens, from tap to paint, ms", opening)
+	row("Go and DOM in a step, median, ms", 2, func(d dragged) float64 { return at(d.work, 0.5) }, "")
+	row(fmt.Sprintf("ratio to the budget of %.0f ms", dragBudget), 3, func(d dragged) float64 { return at(d.work, 0.5) / dragBudget }, "   (goal: at most 1)")
+	row("Go and DOM in a step, 95 of 100 at most, ms", 2, func(d dragged) float64 { return at(d.work, 0.95) }, "")
+	row("with style, layout and paint, median, ms", 2, func(d dragged) float64 { return at(d.whole, 0.5) }, "")
+	row("with style, layout and paint, 95 of 100, ms", 2, func(d dragged) float64 { return at(d.whole, 0.95) }, "")
+	row("frames a second", 1, func(d dragged) float64 { return d.perSecond }, "")
+	row("attributes and texts written in a step, median", 0, func(d dragged) float64 { return at(d.changes, 0.5) }, "")
+	row("steps that changed nothing, left out", 0, func(d dragged) float64 { return float64(d.idle) }, "")
+	fmt.Printf("  %-50s %10.0f\n\n", "the screen opens, from tap to paint, ms", opening)
 }
 
 // at is the value under which that part of them lies.
