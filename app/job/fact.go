@@ -102,6 +102,15 @@ type (
 		Feature Feature `json:"feature"`
 		Eighths int     `json:"eighths,omitzero"`
 	}
+	// Screwed says how far every screw, post or wheel was turned, in eighths of a turn, up above zero: with screws one number a course (both screws
+	// of a saddle alike), with posts bass and treble side.
+	Screwed struct {
+		Eighths []int `json:"eighths"`
+	}
+	// Filed says that the nut slot of a course was deepened: what was read of it no longer holds.
+	Filed struct {
+		String int `json:"string"`
+	}
 	// LeftAlone says that a relief or a nut that is out stays as it is, and the work goes on.
 	LeftAlone struct {
 		Feature Feature `json:"feature"`
@@ -205,6 +214,8 @@ func (Read) kind() string      { return "read" }
 func (Surveyed) kind() string  { return "surveyed" }
 func (Listened) kind() string  { return "listened" }
 func (Adjusted) kind() string  { return "adjusted" }
+func (Screwed) kind() string   { return "screwed" }
+func (Filed) kind() string     { return "filed" }
 func (LeftAlone) kind() string { return "left-alone" }
 func (Strung) kind() string    { return "strung" }
 func (Stood) kind() string     { return "stood" }
@@ -275,6 +286,10 @@ func readFact(kind string, what []byte) (Fact, error) {
 		return readAs[Listened](what)
 	case "adjusted":
 		return readAs[Adjusted](what)
+	case "screwed":
+		return readAs[Screwed](what)
+	case "filed":
+		return readAs[Filed](what)
 	case "left-alone":
 		return readAs[LeftAlone](what)
 	case "strung":

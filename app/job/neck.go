@@ -60,7 +60,7 @@ type turned struct {
 // saddleState counts how often the saddle was worked on: before the first round 0, with the strings back on after it 1, and so on.
 func (s *state) saddleState() int {
 	round := s.round()
-	if _, strungUp := round.done[StringUp]; strungUp {
+	if round.strungUp(s.Method) {
 		return round.Number
 	}
 	return round.Number - 1
@@ -497,8 +497,8 @@ func (k Kit) SurveyWays() []Way {
 	return slices.DeleteFunc(k.Ways(), func(w Way) bool { return w == ByCaliper && len(k.Ways()) > 1 })
 }
 
-// Turn is how many eighths a truss rod is turned at a time before the relief is read again (common practice, no source): tightened above zero.
-func Turn(f geometry.PartFound) int {
+// FirstTurn is how many eighths a truss rod is turned at a time before the relief is read again (common practice, no source): tightened above zero.
+func FirstTurn(f geometry.PartFound) int {
 	if f.Standing == geometry.Below {
 		return -1
 	}

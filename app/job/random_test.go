@@ -175,7 +175,7 @@ func (r randomizer) caliper(record Record, course int, gap geometry.Length) Read
 // onward is a fact that a person who does the work would add now.
 func (r randomizer) onward(record Record) Fact {
 	step := record.Step()
-	if q, asks := step.Asks(); asks {
+	if q, asks := record.Method.Asks(step); asks {
 		if a, ok := record.Answer(q); !ok || q.Stops(a) {
 			return Answered{q, q.Answers()[0]}
 		}

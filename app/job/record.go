@@ -30,6 +30,7 @@ type state struct {
 	neck       []surveyed
 	heard      []heard
 	turns      []turned
+	filed      []filed
 	alone      map[Feature]int // in which set a feature was left as it is
 	answers    map[Question]given
 	set        int // grows when strings or tuning change; readings of an older set no longer hold
@@ -59,6 +60,7 @@ type Round struct {
 	Wanted    *Chosen
 	Work      []Event // Checked and Looked, in order
 	Shims     []Shimmed
+	Turned    *Screwed
 	Outcome   Outcome // Done or Keep once judged; TooMuch while that stands
 	Proofless bool    // the measuring after it was skipped
 	Smoothed  bool
@@ -88,7 +90,7 @@ func (r Record) Apply(e Event) (Record, error) {
 	}
 	began, isBegan := e.Fact.(Began)
 	switch {
-	case e.Fact == nil, isBegan && began.Method != SandUnderside:
+	case e.Fact == nil, isBegan && len(Steps(began.Method)) == 0:
 		return refuse(RefusedUnknown)
 	case e.Sequence != len(r.Events)+1 || e.Job == "" || (len(r.Events) > 0 && e.Job != r.ID):
 		return refuse(RefusedSequence)
@@ -183,7 +185,7 @@ func (s state) clone() state {
 	c := s
 	c.answers = maps.Clone(s.answers)
 	c.alone = maps.Clone(s.alone)
-	c.neck, c.heard, c.turns = slices.Clone(s.neck), slices.Clone(s.heard), slices.Clone(s.turns)
+	c.neck, c.heard, c.turns, c.filed = slices.Clone(s.neck), slices.Clone(s.heard), slices.Clone(s.turns), slices.Clone(s.filed)
 	c.Notes = slices.Clone(s.Notes)
 	c.Rounds = slices.Clone(s.Rounds)
 	for i := range c.Rounds {
@@ -216,6 +218,16 @@ func (r Round) MaterialGone() bool {
 func (r Round) apart() bool {
 	_, strungUp := r.done[StringUp]
 	return r.MaterialGone() && !strungUp
+}
+
+// strungUp tells whether the work of the round is done and the strings are on again.
+func (r Round) strungUp(m Method) bool {
+	last := StringUp
+	if !m.Has(StringUp) {
+		last = ways[m].work
+	}
+	_, done := r.done[last]
+	return done
 }
 
 // goneBy tells whether these checks and looks show that material is gone: strokes, a second height, or a line that is no longer whole where
@@ -279,7 +291,7 @@ func (r Record) Answer(q Question) (Answer, bool) {
 
 // settled tells whether a step's question is answered with something that lets the work go on.
 func (r Record) settled(s Step) bool {
-	q, asks := s.Asks()
+	q, asks := r.Method.Asks(s)
 	if !asks {
 		return true
 	}
@@ -296,7 +308,7 @@ func (r Record) Step() Step {
 		return Finished
 	}
 	round := r.Current()
-	for _, s := range sandingSteps {
+	for _, s := range ways[r.Method].steps {
 		if !r.passed(s, round) {
 			return s
 		}
@@ -323,10 +335,12 @@ func (r Record) passed(s Step, round Round) bool {
 	switch s {
 	case BeforeYouStart:
 		return r.settled(s)
+	case FixRelief, FixNut:
+		return did(s) && r.settled(s)
 	case Measure:
 		return gone || judged || (did(Measure) && r.settled(s) && r.measured(round.Before))
 	case Diagnose:
-		if gone || judged {
+		if gone || judged || did(ways[r.Method].work) {
 			return true
 		}
 		_, out := r.NeckOut()
@@ -334,10 +348,10 @@ func (r Record) passed(s Step, round Round) bool {
 	case Choose:
 		return judged || (round.Wanted != nil && r.settled(s))
 	case MakePlan:
-		return gone || judged || (did(MakePlan) && round.agreed > round.changed && r.settled(s))
+		return gone || judged || did(ways[r.Method].work) || (did(MakePlan) && round.agreed > round.changed && r.settled(s))
 	case Mark:
 		return judged || (did(s) && r.settled(s) && (did(Sand) || !r.redraw(round)))
-	case TakeOut, Sand, Smooth, Seat, StringUp:
+	case TakeOut, Lay, MakeSaddle, Turn, Sand, Smooth, Seat, StringUp:
 		return judged || (did(s) && r.settled(s))
 	case MeasureAgain:
 		return judged || round.Proofless

@@ -11,14 +11,15 @@ import (
 )
 
 func TestEveryQuestionHasAStepAndAnswers(t *testing.T) {
-	asked := map[Step]bool{}
 	for _, q := range Questions() {
-		s := q.Step()
-		back, asks := s.Asks()
-		if !slices.Contains(Steps(SandUnderside), s) || !asks || back != q || asked[s] {
-			t.Errorf("%s is asked at %q, which asks %q: every question has one step of its own", q, s, back)
+		somewhere := false
+		for _, m := range Methods() {
+			back, asks := m.Asks(q.Step())
+			somewhere = somewhere || asks && back == q
 		}
-		asked[s] = true
+		if !somewhere {
+			t.Errorf("%s is asked by no method at %q", q, q.Step())
+		}
 		answers := q.Answers()
 		goOn := slices.ContainsFunc(answers, func(a Answer) bool { return !q.Stops(a) })
 		if len(answers) < 2 || !goOn || q.Stops(answers[0]) {
@@ -199,7 +200,7 @@ func TestInchEntryGivesTheSamePlan(t *testing.T) {
 func TestNewerFactsAreToldApart(t *testing.T) {
 	var refusal *Refusal
 	var e Event
-	err := e.UnmarshalJSON([]byte(`{"job":"j","seq":3,"by":"w","at":"2026-03-04T12:00:00Z","fact":"screwed","what":{"turns":2}}`))
+	err := e.UnmarshalJSON([]byte(`{"job":"j","seq":3,"by":"w","at":"2026-03-04T12:00:00Z","fact":"bowed","what":{"turns":2}}`))
 	if !errors.As(err, &refusal) || refusal.Kind != RefusedUnknown {
 		t.Errorf("a newer fact gives %v", err)
 	}

@@ -64,7 +64,7 @@ func (r *Record) take(e Event) error {
 		if err := f.Check(); err != nil {
 			return refuse(RefusedCheck, err)
 		}
-		if step.order() > Sand.order() {
+		if step.order() > ways[r.Method].work.order() {
 			return refuse(RefusedNotYet, nil)
 		}
 		r.Stands[f.Side], r.stoodIn[f.Side] = &f, round.Number
@@ -88,8 +88,15 @@ func (r *Record) take(e Event) error {
 		return r.takeCheck(e, step)
 	case Judged:
 		return r.takeJudgement(e, f, step)
+	case Screwed:
+		return r.takeTurning(e, f, step)
+	case Filed:
+		if step != FixNut || f.String < 0 || f.String > r.Instrument.Last() {
+			return refuse(RefusedNotYet, nil)
+		}
+		r.filed = append(r.filed, filed{f.String, e.Sequence})
 	case Shimmed:
-		if step != MeasureAgain {
+		if step != MeasureAgain && step != Lay {
 			return refuse(RefusedNotYet, nil)
 		}
 		for _, t := range []Typed{f.Bass, f.Treble} {
@@ -98,6 +105,10 @@ func (r *Record) take(e Event) error {
 			}
 		}
 		round.Shims = append(round.Shims, f)
+		if step == Lay {
+			round.done[Lay] = e.Sequence
+			break
+		}
 		round.After, round.Outcome = nil, ""
 	case Noted:
 		r.Notes = append(r.Notes, f.Text)
@@ -138,7 +149,7 @@ func (r *Record) takeDescription(e Event, f Described, step Step) error {
 	}
 	if f.Instrument.ReadFret() != old.ReadFret() || f.Instrument.Held != old.Held {
 		switch {
-		case round.MaterialGone() || len(r.Rounds) > 1:
+		case round.MaterialGone() || round.strungUp(r.Method) || len(r.Rounds) > 1:
 			return refuse(RefusedMaterialGone, nil)
 		case step == Save:
 			return refuse(RefusedNotYet, nil)
@@ -156,7 +167,7 @@ func (r *Record) takeDescription(e Event, f Described, step Step) error {
 func (r *Record) takeAnswer(e Event, f Answered, step Step) error {
 	refuse := func(k RefusalKind) error { return &Refusal{Kind: k, Step: step, String: -1} }
 	round := r.state.round()
-	if !f.Question.allows(f.Answer) {
+	if asked, _ := r.Method.Asks(f.Question.Step()); asked != f.Question || !f.Question.allows(f.Answer) {
 		return refuse(RefusedAnswer)
 	}
 	if f.Question.Step().order() > step.order() || step == Save {
@@ -196,7 +207,7 @@ func (r *Record) takeReading(e Event, f Read, step Step) error {
 	}
 	taken := Taken{Read: f, At: e.At, Sequence: e.Sequence, set: r.set}
 	list := &round.Before
-	if _, strungUp := round.done[StringUp]; strungUp {
+	if round.strungUp(r.Method) {
 		list = &round.After
 	}
 	switch {
@@ -223,7 +234,7 @@ func (r *Record) takeReading(e Event, f Read, step Step) error {
 
 func (r *Record) takeChoice(e Event, f Chosen, step Step) error {
 	round := r.state.round()
-	if step.order() < Choose.order() || step.order() > Sand.order() {
+	if step.order() < Choose.order() || step.order() > ways[r.Method].work.order() {
 		return &Refusal{Kind: RefusedNotYet, Step: step, String: -1}
 	}
 	for i, typed := range []Typed{f.Bass, f.Treble} {
@@ -256,13 +267,23 @@ func (r *Record) takeChoice(e Event, f Chosen, step Step) error {
 	return nil
 }
 
-// MayWish is what may be wished for a course: from its floor up to where it is now. A string that is under its floor already may be wished at
+// MayWish is what may be wished for a course: from its floor up to where it is now, or higher where the method can raise it. A string that is under its floor already may be wished at
 // the floor, which cuts nothing there, so that the others can still be worked on. Errors: geometry.ErrNoReading.
 func (r Record) MayWish(course int, own bool) (geometry.Interval, error) {
 	gap, err := r.Before(course)
 	floor := r.Instrument.Floor(course, own)
-	return geometry.Interval{Low: floor, High: max(floor, gap.High)}, err
+	may := geometry.Interval{Low: floor, High: max(floor, gap.High)}
+	if r.Method.Raises() {
+		may.High = min(geometry.LargestGap, max(may.High, r.Instrument.Usual(course).High)+mostRaise)
+	}
+	if !r.Method.Lowers() {
+		may.Low = max(floor, gap.Low)
+	}
+	return may, err
 }
+
+// mostRaise is how far over what is usual, or is there now, anybody wants a string (common practice, no source).
+const mostRaise geometry.Length = 1.5
 
 // sameLength is the difference below which a wish and a limit are the same: typed inches and millimetres differ by less.
 const sameLength geometry.Length = 0.015
@@ -275,7 +296,7 @@ func (r *Record) takeDid(e Event, f Did, step Step) error {
 	if f.Step != step {
 		return refuse(RefusedNotYet, nil)
 	}
-	if q, asks := step.Asks(); asks && step != Measure {
+	if q, asks := r.Method.Asks(step); asks && step != Measure {
 		a, ok := r.Answer(q)
 		if !ok {
 			return refuse(RefusedUnanswered, nil)
@@ -285,7 +306,7 @@ func (r *Record) takeDid(e Event, f Did, step Step) error {
 		}
 	}
 	switch step {
-	case BeforeYouStart, Diagnose, Choose, MeasureAgain, Save: // passed by their own facts
+	case BeforeYouStart, Diagnose, Choose, Lay, Turn, MeasureAgain, Save: // passed by their own facts
 		return refuse(RefusedNotYet, nil)
 	case Measure:
 		if !r.measured(round.Before) {
@@ -295,8 +316,7 @@ func (r *Record) takeDid(e Event, f Did, step Step) error {
 		if r.stale(round.Before, e.At) {
 			return refuse(RefusedStale, nil)
 		}
-		plan, err := r.Plan()
-		if err != nil || plan.Outcome != PlanGo {
+		if ready, err := r.ready(); err != nil || !ready {
 			return refuse(RefusedNothingToCut, err)
 		}
 		round.agreed = e.Sequence

@@ -31,7 +31,7 @@ func (r Record) Wish(t Touch, own bool) Chosen {
 		case TouchHard:
 			h = usual.High
 		}
-		if gap, err := r.Before(course); err == nil {
+		if gap, err := r.Before(course); err == nil && !r.Method.Raises() {
 			h = min(h, gap.High)
 		}
 		return r.wish(course, h, own)

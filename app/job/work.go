@@ -265,9 +265,6 @@ func (r Record) Compare() []Compared {
 	if round.Wanted == nil || err != nil {
 		return nil
 	}
-	removed := round.removed()
-	least := geometry.Line{Ends: r.Instrument.Ends(), Bass: removed[0].Low, Treble: removed[1].Low}
-	most := geometry.Line{Ends: r.Instrument.Ends(), Bass: removed[0].High, Treble: removed[1].High}
 	var all []Compared
 	for course := range r.Instrument.Kind().Courses {
 		read, err := r.After(course)
@@ -278,11 +275,10 @@ func (r Record) Compare() []Compared {
 		c := Compared{Course: course, Read: read, Both: read, Target: target, Floor: r.Instrument.Floor(course, round.Wanted.Own)}
 		before, err := r.Before(course) // other strings since, or read only afterwards: nothing was to be expected
 		if err == nil {
-			at := r.Instrument.Offset(course)
-			c.Before = before
-			c.Predicted = before.Minus(geometry.Interval{Low: least.At(at), High: most.At(at)}.Times(lever)).AtLeast(0)
+			lowered, known := r.lowered(course)
+			c.Before, c.Compares = before, known
+			c.Predicted = before.Minus(lowered.Times(lever)).AtLeast(0)
 		}
-		c.Compares = err == nil && len(round.Shims) == 0
 		if both, meets := c.Predicted.Meet(read); c.Compares && meets {
 			c.Both, c.Meets = both, true
 			if both.Width() < 2*geometry.LeastHalfWidth && read.Width() > both.Width() {

@@ -203,10 +203,10 @@ func decodeJob(body []byte) (job.Record, error) {
 }
 
 // Begin opens a job on an instrument and returns its id.
-func (d *Desk) Begin(i job.Instrument) (id string, err error) {
+func (d *Desk) Begin(m job.Method, i job.Instrument) (id string, err error) {
 	kit, _ := d.Kit()
 	id = d.newID()
-	return id, d.Record(id, job.Began{Method: job.SandUnderside, Instrument: i, Kit: kit})
+	return id, d.Record(id, job.Began{Method: m, Instrument: i, Kit: kit})
 }
 
 // Adopt keeps a job that was made elsewhere, such as the worked example, under a new document.

@@ -137,7 +137,7 @@ func (a *App) somethingElse() []app.UI {
 
 // begin opens a job on an instrument and goes there.
 func (a *App) begin(ctx app.Context, i job.Instrument) {
-	id, err := a.desk.Begin(i)
+	id, err := a.desk.Begin(job.SandUnderside, i)
 	if err != nil {
 		a.problem[""] = a.reader().Error(err)
 		return

@@ -89,7 +89,7 @@ func (a *App) where(r job.Record, step job.Step) app.UI {
 }
 
 func (a *App) stepScreen(r job.Record, step job.Step) (string, []app.UI) {
-	if q, asks := step.Asks(); asks && step != job.Measure {
+	if q, asks := r.Method.Asks(step); asks && step != job.Measure {
 		answer, answered := r.Answer(q)
 		if answered && q.Stops(answer) {
 			return "stop-" + string(answer), a.stopped(q, answer)
@@ -112,9 +112,27 @@ func (a *App) stepScreen(r job.Record, step job.Step) (string, []app.UI) {
 		}
 		return "choose", a.choose(r)
 	case job.MakePlan:
+		switch r.Method {
+		case job.RaiseByStrip:
+			return a.stripPlan(r)
+		case job.NewSaddle:
+			return a.blankPlan(r)
+		case job.ByScrews, job.ByPosts:
+			return a.turnPlan(r)
+		}
 		return a.plan(r)
+	case job.Lay:
+		return a.lay(r)
+	case job.MakeSaddle:
+		return a.makeSaddle(r)
+	case job.Turn:
+		return a.turn(r)
+	case job.FixNut:
+		return a.fixNut(r)
+	case job.FixRelief:
+		return a.fixRelief(r)
 	case job.TakeOut, job.Seat, job.StringUp:
-		q, _ := step.Asks()
+		q, _ := r.Method.Asks(step)
 		return "ask", a.question(r, q, job.Did{Step: step})
 	case job.Mark:
 		return a.mark(r)

@@ -157,7 +157,7 @@ func (a *App) diagnose(r job.Record) (string, []app.UI) {
 	}
 	leave := a.button("quiet", words.LeaveNeck(), func(app.Context) { a.tell(job.LeftAlone{Feature: feature}) })
 	if found.Part == geometry.PartRelief {
-		turn := job.Turn(found)
+		turn := job.FirstTurn(found)
 		n := 1
 		if picked, changed := a.picked["eighths"]; changed {
 			n = picked

@@ -11,6 +11,16 @@ func StepName(s job.Step) string {
 		return "Measure"
 	case job.Diagnose:
 		return "Neck first"
+	case job.FixRelief:
+		return "Relief"
+	case job.FixNut:
+		return "Nut"
+	case job.Lay:
+		return "Lay the strips"
+	case job.MakeSaddle:
+		return "Make the saddle"
+	case job.Turn:
+		return "Turn"
 	case job.Choose:
 		return "Choose"
 	case job.MakePlan:
@@ -115,7 +125,7 @@ func Question(q job.Question, kit job.Kit) Ask {
 			},
 		}
 	}
-	return Ask{}
+	return wayQuestion(q)
 }
 
 const stringUpLead = "Tune to pitch, let it settle, and tune again. Which strings are on now?"
@@ -212,13 +222,16 @@ func Answer(q job.Question, a job.Answer) string {
 			return "I don’t know"
 		}
 	}
-	return ""
+	return wayAnswer(q, a)
 }
 
 // Stop says why an answer stops the work and what to do instead. ok is false for answers that do not stop it.
 func Stop(q job.Question, a job.Answer) (title, text string, ok bool) {
 	if !q.Stops(a) {
 		return "", "", false
+	}
+	if title, text, ok := wayStop(q, a); ok {
+		return title, text, true
 	}
 	if q == job.AskSeat && a == job.SeatUnsure {
 		return "Look once more", "Stand the saddle on glass, underside down, and press one end, then the other. A click is rocking; light under it shows where. In the slot it should need a gentle push and stand straight.", true

@@ -27,6 +27,10 @@ func (r Reader) Fact(i job.Instrument, fact job.Fact) string {
 			return Feature(f.Feature) + " changed: " + plural(max(f.Eighths, -f.Eighths), "eighth", "eighths") + " " + map[bool]string{true: "tightened", false: "loosened"}[f.Eighths > 0]
 		}
 		return Feature(f.Feature) + " changed"
+	case job.Screwed:
+		return r.screwed(i, f)
+	case job.Filed:
+		return CourseTitle(i, f.String) + ": nut slot filed"
 	case job.LeftAlone:
 		return Feature(f.Feature) + " left as it is"
 	case job.Strung:
@@ -92,6 +96,14 @@ func questionName(q job.Question) string {
 		return "Seat"
 	case job.AskStrung:
 		return "Strings back on"
+	case job.AskScrews:
+		return "Screws"
+	case job.AskWayUp:
+		return "Way of turning that lifts"
+	case job.AskNut:
+		return "Nut"
+	case job.AskRod:
+		return "Truss rod"
 	}
 	return ""
 }

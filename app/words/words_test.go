@@ -96,7 +96,7 @@ func TestEveryOutcomeIsNamed(t *testing.T) {
 			}
 		}
 	}
-	for _, s := range job.Steps(job.SandUnderside) {
+	for _, s := range job.AllSteps() {
 		if words.StepName(s) == words.StepName(job.Finished) {
 			t.Errorf("step %s has no name", s)
 		}

@@ -1,0 +1,161 @@
+package words
+
+import "gapwright/app/job"
+
+// What the ways of setting a height ask and say each for themselves.
+
+func wayQuestion(q job.Question) Ask {
+	switch q {
+	case job.AskScrews:
+		return Ask{
+			Title: "Look at the bridge first",
+			Lead:  "Try the key without force. What do you see?",
+			More: []string{
+				"Keys must fit exactly: a rounded screw head cannot be turned back. A drop of thin oil and a day often frees a stiff one.",
+				"A bridge that only the strings hold in place moves when they come off. Mark where it stands, and loosen one string at a time.",
+				"A bridge that rocks on springs changes everything with every turn: block it first.",
+			},
+		}
+	case job.AskWayUp:
+		return Ask{
+			Title: "Which way lifts the string?",
+			Lead:  "Give one screw half a turn, and watch.",
+			More: []string{
+				"Looking at the end where the key goes. Most are lifted one way by screws that push down and the other way by nuts that push up, so look and do not guess.",
+				"Do not know? The plan counts turns up and down all the same; look after the first half turn.",
+			},
+		}
+	case job.AskNut:
+		return Ask{
+			Title: "Look at the nut first",
+			Lead:  "Slots are cut with files as wide as the strings.",
+			More: []string{
+				"A slot that is filed too deep cannot be made shallower: it needs a filling or another nut.",
+				"Cracked, loose, or worn so low that open strings buzz: a new nut is a job for a qualified repairer.",
+			},
+		}
+	case job.AskRod:
+		return Ask{
+			Title: "Is there a rod to turn?",
+			Lead:  "Look for a nut or a socket at the headstock or inside the body.",
+			More: []string{
+				"Many nylon-string guitars and ukuleles have none. Then the bow of the neck is a matter for a qualified repairer.",
+				"Use the key that fits exactly. A cover may hide the socket.",
+			},
+		}
+	}
+	return Ask{}
+}
+
+func wayAnswer(q job.Question, a job.Answer) string {
+	switch q {
+	case job.AskScrews:
+		switch a {
+		case job.ScrewsFree:
+			return "They turn freely"
+		case job.ScrewsFloating:
+			return "Strings alone hold the bridge"
+		case job.ScrewsVibrato:
+			return "The bridge rocks on springs"
+		case job.ScrewsUnsure:
+			return "I can’t tell"
+		case job.ScrewsStuck:
+			return "Stuck, rusty or rounded"
+		case job.SaddleDamage:
+			return "A crack or a lifting part"
+		case job.SaddlePrecious:
+			return "Old, valuable or under warranty"
+		}
+	case job.AskWayUp:
+		switch a {
+		case job.WayClockwise:
+			return "Clockwise lifts"
+		case job.WayCounter:
+			return "Counter-clockwise lifts"
+		case job.WayUnsure:
+			return "I don’t know yet"
+		}
+	case job.AskNut:
+		switch a {
+		case job.NutFiles:
+			return "Sound, and I have the files"
+		case job.NutNoFiles:
+			return "Sound, but no such files"
+		case job.NutLow:
+			return "Worn, cracked or loose"
+		case job.NutUnsure:
+			return "I can’t tell"
+		}
+	case job.AskRod:
+		switch a {
+		case job.RodTurns:
+			return "Yes, and the key fits"
+		case job.RodUnsure:
+			return "I can’t tell"
+		case job.RodNone:
+			return "No"
+		case job.RodStuck:
+			return "Yes, but it will not turn"
+		}
+	}
+	return ""
+}
+
+func wayStop(q job.Question, a job.Answer) (title, text string, ok bool) {
+	switch q {
+	case job.AskScrews:
+		if a == job.ScrewsStuck {
+			return "Stop: do not force it", "A rounded head or a broken screw costs more than this job. Let a qualified repairer free or replace it.", true
+		}
+	case job.AskNut:
+		switch a {
+		case job.NutNoFiles:
+			return "Stop: the wrong tool ruins a slot", "A slot cut too wide or with a knife buzzes for good. Borrow files as wide as the strings, or let a qualified repairer do it.", true
+		case job.NutLow, job.NutUnsure:
+			return "Stop: have the nut looked at", "Filing makes a worn or loose nut worse. A qualified repairer fills the slots or fits another nut.", true
+		}
+	case job.AskRod:
+		switch a {
+		case job.RodNone:
+			return "Nothing to turn here", "Without a rod the neck’s bow is changed by heat or by planing the board: work for a qualified repairer. You can still measure it.", true
+		case job.RodStuck:
+			return "Stop: do not force it", "A rod that is forced breaks, and is a new neck. Let a qualified repairer look at it.", true
+		}
+	}
+	return "", "", false
+}
+
+// screwed tells how far everything was turned.
+func (r Reader) screwed(i job.Instrument, f job.Screwed) string {
+	text := "Turned: "
+	for n, eighths := range f.Eighths {
+		if n > 0 {
+			text += ", "
+		}
+		text += Eighths(eighths)
+	}
+	return text
+}
+
+// Eighths says eighths of a turn, up or down.
+func Eighths(n int) string {
+	switch {
+	case n == 0:
+		return "none"
+	case n > 0:
+		return turns(n) + " up"
+	}
+	return turns(-n) + " down"
+}
+
+// turns says eighths of a turn as whole turns and a fraction.
+func turns(n int) string {
+	whole, rest := n/8, [...]string{"", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞"}[n%8]
+	switch {
+	case n == 8:
+		return "1 turn"
+	case whole == 0:
+		return rest + " turn"
+	}
+	return Number(whole) + rest + " turns"
+}
