@@ -1,7 +1,8 @@
 package geometry
 
 // Family is a kind of instrument with what is usual for it. Every number is common practice, no source, unless it says otherwise, and all
-// of them can be changed by the person. Pairs are bass string, treble string; heights are millimetres on open strings.
+// of them can be changed by the person. Pairs are bass string, treble string; heights are millimetres on open strings. A scale that is
+// longer on the bass side than on the treble side can be had in any family: it is the instrument's own, not a family.
 type Family struct {
 	ID             FamilyID
 	Courses        int         // strings or pairs of strings, bass to treble
@@ -33,6 +34,7 @@ const (
 	Archtop         FamilyID = "archtop"
 	SolidBody       FamilyID = "solid-body"
 	Bass            FamilyID = "bass"
+	Bass5           FamilyID = "bass-5"
 	UkuleleSmall    FamilyID = "ukulele-soprano-concert"
 	UkuleleTenor    FamilyID = "ukulele-tenor"
 	UkuleleBaritone FamilyID = "ukulele-baritone"
@@ -58,6 +60,7 @@ var families = [...]Family{
 	{Mandolin, 4, 2, 350, 40, 0, 15, pair(1.6, 1.9, 1.3, 1.6), Interval{0, .12}, pair(.30, .45, .20, .35), [2]Length{1.3, 1.1}, [2]Length{1.5, 1.3}, false},
 	{TenorGuitar, 4, 1, 584, 40, 60, 14, pair(2.0, 2.4, 1.6, 2.0), Interval{.10, .35}, pair(.45, .75, .35, .55), [2]Length{1.7, 1.4}, [2]Length{2.0, 1.6}, true},
 	{BaritoneGuitar, 6, 1, 685, 54, 74, 14, pair(2.4, 2.9, 1.9, 2.3), Interval{.10, .35}, pair(.45, .75, .35, .55), [2]Length{2.0, 1.6}, [2]Length{2.3, 1.9}, true},
+	{Bass5, 5, 1, 864, 72, 86, 16, pair(2.2+LowB, 2.8+LowB, 1.7, 2.2), Interval{.20, .40}, pair(.50, .80, .40, .60), [2]Length{1.7 + LowB, 1.4}, [2]Length{2.0 + LowB, 1.7}, false},
 }
 
 // Families lists every family.

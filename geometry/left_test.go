@@ -201,6 +201,14 @@ func TestFamiliesAreInOrder(t *testing.T) {
 			t.Errorf("%s: the bass side is never the lower one", f.ID)
 		}
 	}
+	four, _ := FamilyOf(Bass)
+	five, _ := FamilyOf(Bass5) // the low B is carried 0.2 higher than the lowest of four: 2.2 to 2.8, 1.7 and 2.0
+	nearInterval(t, "low B", five.Gap[0], Interval{2.4, 3.0}, 1e-12)
+	near(t, "its floor", five.Floor[0], 1.9, 1e-12)
+	near(t, "its beginner's floor", five.BeginnersFloor[0], 2.2, 1e-12)
+	if five.Gap[1] != four.Gap[1] || five.Floor[1] != four.Floor[1] || five.Courses != 5 {
+		t.Errorf("%+v beside %+v", five, four)
+	}
 	if _, ok := FamilyOf("zither"); ok {
 		t.Error("FamilyOf must say when there is none")
 	}

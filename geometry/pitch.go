@@ -62,14 +62,16 @@ func (f Frequency) Capo(fret int) (Frequency, error) {
 }
 
 // UsualTuning is the notes of a family's courses, bass to treble, in its usual tuning; nil for no such family. For pairs tuned an
-// octave apart it gives the lower string: see OctavePairs. A bass with five strings has Tone(23), B0, below these. From memory; the
-// notes of guitar, bass, mandolin and small ukulele also stand in public tables.
+// octave apart it gives the lower string: see OctavePairs. From memory; the notes of guitar, bass, mandolin and small
+// ukulele also stand in public tables.
 func UsualTuning(id FamilyID) []Tone {
 	switch id {
 	case FlatTop6, FlatTop12, Nylon, Archtop, SolidBody:
 		return []Tone{40, 45, 50, 55, 59, 64} // E2 A2 D3 G3 B3 E4
 	case Bass:
 		return []Tone{28, 33, 38, 43} // E1 A1 D2 G2
+	case Bass5:
+		return []Tone{23, 28, 33, 38, 43} // B0 below these
 	case UkuleleSmall, UkuleleTenor:
 		return []Tone{67, 60, 64, 69} // G4 C4 E4 A4, re-entrant
 	case UkuleleBaritone:

@@ -32,6 +32,8 @@ func Family(id geometry.FamilyID) string {
 		return "Solid-body guitar"
 	case geometry.Bass:
 		return "Bass"
+	case geometry.Bass5:
+		return "Five-string bass"
 	case geometry.Mandolin:
 		return "Mandolin"
 	}
