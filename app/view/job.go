@@ -213,7 +213,12 @@ func (a *App) jobMenu(r job.Record, step job.Step) app.UI {
 	}
 	var items []app.UI
 	if sequence, fact, ok := r.Undoable(); ok || r.Ended == job.Open && r.Current().MaterialGone() { // what cannot be undone is told why at a tap
-		items = append(items, a.button("quiet undo", a.reader().UndoOf(r.Instrument, fact), func(app.Context) { a.tell(job.Undone{Sequence: sequence}) }))
+		items = append(items, a.button("quiet undo", a.reader().UndoOf(r.Instrument, fact), func(app.Context) {
+			listening := a.picked["listen"]
+			if a.tell(job.Undone{Sequence: sequence}) {
+				a.picked["listen"] = listening // what was heard is taken back where it was heard
+			}
+		}))
 	}
 	if r.Ended == job.Open {
 		if step == job.Choose || step == job.MakePlan || step == job.Measure || step == job.MeasureAgain {

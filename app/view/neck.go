@@ -225,14 +225,19 @@ func (a *App) listen(r job.Record) []app.UI {
 			heard = append(heard, elem("li").Text(words.CourseTitle(r.Instrument, c)+", "+words.HeardLine(f)))
 		}
 	}
+	times, odd, why := len(heard), false, words.RoomMore()
 	for side := range 2 {
 		touch, err := r.OwnTouch(geometry.Side(side))
 		switch err {
 		case nil:
 			heard = append(heard, elem("li").Text(a.reader().TouchLine(side, touch)))
 		case geometry.ErrTouch:
-			heard = append(heard, elem("li").Text(words.TouchOdd()))
+			odd = true
 		}
+	}
+	result := app.UI(elem("div"))
+	if odd {
+		result, why = notice("caution", words.TouchOdd()), append([]string{words.TouchOddMore()}, why...)
 	}
 	return []app.UI{title(words.ListenTitle()), lead(words.ListenLead(r.Instrument, course, stop)),
 		elem("div").Class("chips").Role("group").Aria("label", words.ListenTitle()).Body(strings...),
@@ -241,9 +246,9 @@ func (a *App) listen(r job.Record) []app.UI {
 			a.choice(app.Text(""), words.SoundsClean(), "", false, hear(job.Listened{})),
 			a.choice(app.Text(""), words.SoundsBuzz(), "", false, hear(job.Listened{Buzzed: true})),
 			a.choice(app.Text(""), words.CleanEverywhere(), "", false, hear(job.Listened{Everywhere: true}))),
-		elem("ul").Class("runs").Body(heard...),
+		result, fold(words.HeardTitle(times), elem("ul").Class("runs").Body(heard...)),
 		foot(a.button("main", words.ListenDone(), func(app.Context) { delete(a.picked, "listen") })),
-		more(words.More(), words.RoomMore())}
+		more(words.More(), why)}
 }
 
 // roomNow is the headroom with the strings back on, and the way to take down how it sounds.

@@ -491,12 +491,12 @@ func RoomMore() []string {
 func ListenButton() string { return "Test your own touch" }
 func ListenTitle() string  { return "Play and listen" }
 func ListenLead(i job.Instrument, course, stop int) string {
-	return CourseTitle(i, course) + ", " + StoppedAt(stop) + ": play as hard as you ever do."
+	return CourseTitle(i, course) + ", " + StoppedAt(stop) + ": play as hard as ever."
 }
 func ListenStop() string      { return "Stopped at fret" }
 func SoundsClean() string     { return "Clean" }
 func SoundsBuzz() string      { return "It buzzes" }
-func CleanEverywhere() string { return "Clean at every fret" }
+func CleanEverywhere() string { return "Clean everywhere" }
 func LowerFret() string       { return "one lower" }
 func HigherFret() string      { return "one higher" }
 func ListenDone() string      { return "That’s all" }
@@ -526,8 +526,16 @@ func (r Reader) TouchLine(side int, t geometry.Touch) string {
 
 // TouchOdd says that what was heard does not fit together.
 func TouchOdd() string {
-	return "It buzzed where there was more room than where it was clean. Look for a high fret or something loose there; height is not the cause."
+	return "These do not agree: look for a high fret or loose part."
 }
+
+// TouchOddMore says why.
+func TouchOddMore() string {
+	return "It buzzed where there was more room than where it was clean, so height is not the cause there."
+}
+
+// HeardTitle opens what was heard.
+func HeardTitle(times int) string { return "Heard: " + Number(times) }
 
 // RoomFor says for whom the shapes are.
 func RoomFor(p job.Player) string { return "For " + touchOf(p) + ", plucked where most play:" }
