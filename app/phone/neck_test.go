@@ -1,6 +1,7 @@
 package phone
 
 import (
+	"fmt"
 	"regexp"
 	"testing"
 
@@ -332,3 +333,194 @@ func TestNeckLeftHandedInInches(t *testing.T) {
 
 // bassAbove is whether the drawn neck has its first string, the bass, above the second.
 const bassAbove = `(() => { const [bass, treble] = [...document.querySelectorAll(".unfold ~ * svg text, .unfold ~ svg text")].map(e => e.getBoundingClientRect().y); return bass < treble })()`
+
+// With one seat high the review says so, with all on a line that it follows. Strings 54 mm apart in fifths ask at the saddle for twice what they stand over
+// the even 2.40 to 1.85.
+func TestTheSaddlesTop(t *testing.T) {
+	t.Parallel()
+	w := StartWalk(t, "saddles-top", Small)
+	w.reviewed(guitar, job.EveryQuarter)
+	w.Waiting(words.MeasuredTitle())
+	w.Tap(words.NeckTitle())
+	w.Tap(words.MeasureIt() + ": " + words.OtherStrings())
+	read := map[int]geometry.Interval{0: {Low: 2.50, High: 2.75}, 5: {Low: 2.00, High: 2.25}}
+	for course := 1; course < 5; course++ {
+		w.On(words.ReadTitle(guitar, course, false))
+		low := geometry.Length(2.25)
+		if course < 3 {
+			low = 2.50
+		}
+		w.toMark(low, low+0.25)
+		read[course] = geometry.Interval{Low: low, High: low + 0.25}
+	}
+	w.On(words.MeasuredTitle())
+	follows, out := w.crown(read)
+	if out {
+		t.Fatal("these readings do not follow the board")
+	}
+	w.Read(words.NeckTitle(), follows)
+	w.Tap(words.NeckTitle())
+	w.LookInto()
+	w.Tap(words.ReadAgain() + ": " + words.CourseTitle(guitar, 3))
+	w.On(words.ReadTitle(guitar, 3, false))
+	for range 4 {
+		w.Tap(words.OneMarkUp())
+	}
+	w.Waiting(words.ReadTitle(guitar, 3, false))
+	w.Tap(words.ReplaceIt())
+	read[3] = geometry.Interval{Low: 3.25, High: 3.50}
+	w.Waiting(words.MeasuredTitle())
+	high, out := w.crown(read)
+	if !out {
+		t.Fatal("a seat that is high follows the board")
+	}
+	w.Says(high)
+	w.Look()
+}
+
+// toMark moves the rule to a mark and takes the reading.
+func (w *Walk) toMark(lit, dark geometry.Length) {
+	w.t.Helper()
+	name := words.MarkSeen(job.Write(lit, job.MM, 0.01), job.Write(dark, job.MM, 0.01))
+	for range 20 {
+		main := w.JS(`document.querySelector("#screen .button.main").textContent`).(string)
+		switch {
+		case main == name:
+			w.Tap(name)
+			return
+		case main < name:
+			w.Tap(words.OneMarkUp())
+		default:
+			w.Tap(words.OneMarkDown())
+		}
+		w.Wait("the next mark", fmt.Sprintf(`document.querySelector("#screen .button.main").textContent !== %q`, main))
+	}
+	w.t.Fatalf("no mark says %q", name)
+}
+
+// crown is what is to be said of the saddle's top with these readings.
+func (w *Walk) crown(read map[int]geometry.Interval) (text string, out bool) {
+	w.t.Helper()
+	var strings []geometry.MeasuredString
+	var courses []int
+	for course := range 6 {
+		strings = append(strings, geometry.MeasuredString{Offset: guitar.Offset(course), Gap: read[course],
+			Target: 2.40 - 0.11*geometry.Length(course), Leverage: 0.5})
+		courses = append(courses, course)
+	}
+	crown, err := geometry.CrownOf(strings)
+	if err != nil {
+		w.t.Fatal(err)
+	}
+	return mm.CrownLine(guitar, crown, courses)
+}
+
+// Other instruments: what has no loose saddle is not offered; a neck with twelve strings and one with nylon are chosen for like any other.
+func TestNecksOfOtherFamilies(t *testing.T) {
+	t.Parallel()
+	w := StartWalk(t, "families-neck", Tall.InTheDark())
+	w.Waiting(words.FamilyQuestion().Title)
+	offered := make(map[string]bool)
+	for _, c := range w.Controls() {
+		offered[c.Name] = true
+	}
+	for _, f := range geometry.Families() {
+		if offered[words.Family(f.ID)] != f.DropIn {
+			t.Errorf("%s is offered: %v", f.ID, !f.DropIn)
+		}
+	}
+	for n, family := range []geometry.FamilyID{geometry.FlatTop12, geometry.Nylon, geometry.UkuleleSmall} {
+		i := job.Instrument{Family: family}
+		if n == 0 {
+			w.reviewed(i, job.EveryHalfMM)
+		} else {
+			w.Open("/")
+			w.Tap(words.AddInstrument())
+			w.Waiting(words.FamilyQuestion().Title)
+			w.Tap(words.Family(family))
+			w.answer(job.AskSaddle, job.SaddleLoose)
+			w.gaps(i)
+		}
+		w.survey(i, relief)
+		w.feelers("0.10", "0.12")
+		w.survey(i, job.Place{Feature: job.FirstFret, Course: i.Last()})
+		if family == geometry.Nylon { // usual is 0.50 to 0.75
+			w.feelers("0.30", "0.35")
+		} else {
+			w.feelers("0.40", "0.45")
+		}
+		w.Waiting(words.MeasuredTitle())
+		w.Tap(words.Answer(job.AskStrings, job.StringsStay))
+		if family == geometry.Nylon {
+			w.On(words.DiagnoseTitle(found(geometry.PartNut, geometry.Below)))
+			w.Tap(words.LeaveNeck())
+		}
+		w.answer(job.AskBuzz, job.BuzzNone)
+		w.On(words.ChooseTitle())
+		w.consistent(mm)
+		was, _ := w.wished()
+		f := w.grip(0)
+		f.down(6)
+		w.Wait("the height under the finger", fmt.Sprintf(`document.getElementById("bass-value").textContent < %q`, was))
+		f.lift(false)
+		w.consistent(mm)
+		w.fretByFret(i)
+		w.LookInto()
+		w.Tap(words.Numbers())
+		w.LookInto()
+	}
+}
+
+// After a round the room is there to be looked at and one can listen; the record tells all that was found out about the neck.
+func TestTheNeckAfterARound(t *testing.T) {
+	t.Parallel()
+	w := StartWalk(t, "neck-round", Small.InTheDark())
+	w.measured(job.EveryQuarter, 1, [2]job.Typed{mark("2.75"), mark("3.00")}, 0, [2]job.Typed{mark("2.00"), mark("2.25")})
+	w.survey(guitar, relief)
+	w.feelers("0.05", "0.06")
+	w.survey(guitar, nut)
+	w.feelers("0.55", "0.60")
+	w.Waiting(words.MeasuredTitle())
+	w.Tap(words.Answer(job.AskStrings, job.StringsStay))
+	// Relief 0.05 to 0.06 is under 0.10 by 0.05 at most, which can wait.
+	w.answer(job.AskBuzz, job.BuzzNone)
+	w.choose(2, 1, mm.AimFor(mark("2.30"), mark("1.80")))
+	w.answer(job.AskRoom, job.RoomFine)
+	w.stands("4.5", "4")
+	w.On(words.PlanTitle(job.PlanGo, 1))
+	w.ends("0.45 mm", "0.15 mm")
+	w.fretByFret(guitar)
+	w.LookInto()
+	w.Tap(words.NowChip())
+	w.shapes(guitar)
+	w.marked(job.FollowPencil)
+	w.looks(2, 0, job.Touched, job.Touched, job.Touched)
+	w.On("Stop: you are there")
+	w.Tap(words.StopHere())
+	w.Waiting("Smooth later")
+	w.Tap(words.SkipForNow())
+	w.back()
+	w.reading(0, true, 0, mark("2.50"), mark("2.75"))
+	w.reading(5, true, 0, mark("2.00"), mark("2.25"))
+	w.Wait("the verdict", `document.querySelector("main .row") !== null`)
+	w.Look()
+	w.fretByFret(guitar)
+	w.LookInto()
+	w.Tap(words.ListenButton())
+	w.On(words.ListenTitle())
+	w.Tap(words.CleanEverywhere())
+	w.Sees(words.HeardTitle(1))
+	w.Tap(words.CourseTitle(guitar, 5))
+	w.Sees(words.ListenLead(guitar, 5, 0))
+	w.Tap(words.SoundsBuzz())
+	w.Sees(words.HeardTitle(2))
+	w.Look()
+	w.Tap(words.ListenDone())
+	w.Waiting("Still higher than wanted")
+	w.Tap(words.KeepAsItIs())
+	w.On(words.SaveTitle())
+	w.Tap(words.SaveButton())
+	w.On(words.FinishedTitle())
+	w.Read(words.StoryTitle(), mm.Fact(guitar, surveyed(guitar, relief, mark("0.05"), mark("0.06"))), mm.Fact(guitar, surveyed(guitar, nut, mark("0.55"), mark("0.60"))),
+		mm.Fact(guitar, job.Listened{Everywhere: true}), mm.Fact(guitar, job.Listened{String: 5, Buzzed: true}))
+}
