@@ -48,6 +48,13 @@ func (f *finger) down(pixels float64) {
 		f.y += pixels / 10
 		f.touch(input.DispatchTouchEventTypeTouchMove, true)
 	}
+	f.w.settle()
+}
+
+// settle waits until what was touched is drawn.
+func (w *Walk) settle() {
+	w.t.Helper()
+	w.JS(`new Promise(done => setTimeout(() => requestAnimationFrame(() => requestAnimationFrame(() => done(true))), 100))`)
 }
 
 // lift takes the finger off; taken means that the system took it away.
@@ -150,7 +157,7 @@ func TestDraggingAHeight(t *testing.T) {
 		bassWas, trebleWas := w.wished()
 		f := w.grip(side)
 		at := w.JS("scrollY")
-		f.down(6)
+		f.down(4)
 		w.Wait("the height under the finger", fmt.Sprintf(`document.getElementById(%q).textContent < %q`, [2]string{"bass-value", "treble-value"}[side], [2]string{bassWas, trebleWas}[side]))
 		w.consistent(mm)
 		w.Wait("the grip drawn as held", `document.querySelectorAll(".exploring .p-grip-held").length === 1`)
@@ -292,6 +299,7 @@ func TestTouchesAndRoom(t *testing.T) {
 	w.LookInto()
 	w.Tap(words.OwnFloor())
 	w.Wait("one's own floor", `document.getElementById("own").checked`)
+	w.settle()
 	f := w.grip(0)
 	f.down(200)
 	f.lift(false)

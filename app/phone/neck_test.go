@@ -460,7 +460,7 @@ func TestNecksOfOtherFamilies(t *testing.T) {
 		w.consistent(mm)
 		was, _ := w.wished()
 		f := w.grip(0)
-		f.down(6)
+		f.down(4)
 		w.Wait("the height under the finger", fmt.Sprintf(`document.getElementById("bass-value").textContent < %q`, was))
 		f.lift(false)
 		w.consistent(mm)
