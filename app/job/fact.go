@@ -111,6 +111,18 @@ type (
 	Filed struct {
 		String int `json:"string"`
 	}
+	// Slotted says, for a new saddle, what the slot measures, what the board above it is like across, and how high the old saddle is in all, from its
+	// underside to its top under the two outer strings. Each length is give or take Give; nothing typed: not known. A later one takes the place of an
+	// earlier one.
+	Slotted struct {
+		Length Typed   `json:"length,omitzero"`
+		Width  Typed   `json:"width,omitzero"`
+		Depth  Typed   `json:"depth,omitzero"`
+		Across Rounded `json:"across,omitzero"`
+		Bass   Typed   `json:"bass,omitzero"`
+		Treble Typed   `json:"treble,omitzero"`
+		Give   Typed   `json:"give,omitzero"`
+	}
 	// LeftAlone says that a relief or a nut that is out stays as it is, and the work goes on.
 	LeftAlone struct {
 		Feature Feature `json:"feature"`
@@ -216,6 +228,7 @@ func (Listened) kind() string  { return "listened" }
 func (Adjusted) kind() string  { return "adjusted" }
 func (Screwed) kind() string   { return "screwed" }
 func (Filed) kind() string     { return "filed" }
+func (Slotted) kind() string   { return "slotted" }
 func (LeftAlone) kind() string { return "left-alone" }
 func (Strung) kind() string    { return "strung" }
 func (Stood) kind() string     { return "stood" }
@@ -290,6 +303,8 @@ func readFact(kind string, what []byte) (Fact, error) {
 		return readAs[Screwed](what)
 	case "filed":
 		return readAs[Filed](what)
+	case "slotted":
+		return readAs[Slotted](what)
 	case "left-alone":
 		return readAs[LeftAlone](what)
 	case "strung":

@@ -69,6 +69,8 @@ func (r *Record) take(e Event) error {
 		}
 		r.Stands[f.Side], r.stoodIn[f.Side] = &f, round.Number
 		round.changed = e.Sequence
+	case Slotted:
+		return r.takeSlot(e, f, step)
 	case Chosen:
 		return r.takeChoice(e, f, step)
 	case Did:

@@ -40,6 +40,8 @@ func (r Reader) Fact(i job.Instrument, fact job.Fact) string {
 			return SideTitle(f.Side) + " of the saddle: not measured"
 		}
 		return SideTitle(f.Side) + " of the saddle stands " + r.Typed(f.Exposure)
+	case job.Slotted:
+		return r.slotted(f)
 	case job.Chosen:
 		return "Wanted: " + r.Heights(f.Bass, f.Treble)
 	case job.Did:
