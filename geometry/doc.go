@@ -43,6 +43,7 @@
 //	sizes of grits by FEPA and CAMI               Grit.Size       tables quoting ISO 6344 and ANSI B74.18               grit_test.go
 //	order of papers, fewest and most even         Papers          a step of 1.5 to 2: common practice, no source        grit_test.go
 //	smoothing by the grain before it              SmoothingFor    common practice, no source                            grit_test.go
+//	pixels per millimetre from a card             ScreenFromCard  ISO/IEC 7810, ID-1                                    screen_test.go
 //	strokes still to do                           Sanding.Coach, LineSanding.Coach  the person's own checks             coach_test.go, uneven_test.go
 //
 // A numerical library works out again what was worked out here in another way; it is used by gonum_test.go alone.
