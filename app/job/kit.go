@@ -53,15 +53,17 @@ const (
 
 // Kit is what a person has to hand. Nothing in it is asked before the step that uses it.
 type Kit struct {
-	Unit     Unit  `json:"unit"`
-	Marks    Marks `json:"marks"`
-	Zero     Zero  `json:"zero"`
-	ZeroDist Typed `json:"zeroDist,omitzero"` // from the rule's end to its zero, for ZeroInside and ZeroCutOff
-	Caliper  Has   `json:"caliper,omitzero"`
-	Feelers  Has   `json:"feelers,omitzero"`
-	Cards    Has   `json:"cards,omitzero"`
-	Grit     int   `json:"grit,omitzero"`  // the sanding paper's number, 0 when not said
-	Short    bool  `json:"short,omitzero"` // everything on one page, for people who do this daily
+	Unit     Unit     `json:"unit"`
+	Marks    Marks    `json:"marks"`
+	Zero     Zero     `json:"zero"`
+	ZeroDist Typed    `json:"zeroDist,omitzero"` // from the rule's end to its zero, for ZeroInside and ZeroCutOff
+	Caliper  Has      `json:"caliper,omitzero"`
+	Feelers  Has      `json:"feelers,omitzero"`
+	Cards    Has      `json:"cards,omitzero"`
+	Grit     int      `json:"grit,omitzero"`   // the sanding paper's number, 0 when not said
+	Card     int      `json:"card,omitzero"`   // over the short side of an ID-1 card on this device's screen, in hundredths of its own pixels; 0: not fitted
+	Short    bool     `json:"short,omitzero"`  // everything on one page, for people who do this daily
+	Strips   [4]Strip `json:"strips,omitzero"` // what can go under a saddle
 }
 
 // RuleStep is the distance between two marks; zero when the marks are not known.
