@@ -26,7 +26,7 @@ func newWorld(t testing.TB) *world {
 
 // kinds for tests: jobs are lists of facts that merge, an instrument cannot be merged.
 func (w *world) kinds() Kinds {
-	kinds := Released()
+	kinds := unlifted()
 	kinds["job"] = Kind{Merge: func(kind string, base, ours, theirs json.RawMessage) (json.RawMessage, error) {
 		var all, more []string
 		if err := errors.Join(json.Unmarshal(theirs, &all), json.Unmarshal(ours, &more)); err != nil {

@@ -56,7 +56,7 @@ func TestSamplesHaveWhatIsNewInTheirVersion(t *testing.T) {
 	for version, parts := range map[string][]string{
 		"v1": {`"fact":"read"`, `"fact":"looked"`, `"fact":"checked"`, `"fact":"undone"`, `"asSet"`, `"zeroDist"`},
 		"v2": {`"fact":"surveyed"`, `"fact":"listened"`, `"fact":"adjusted"`, `"fact":"left-alone"`, `"for"`, `"body":14`, `"frets"`, `"radius"`, `"strings":{`,
-			`"tuning"`, `"capo"`, `"gauges"`, `"neck"`, `"rod"`, `"touch"`},
+			`"tuning"`, `"capo"`, `"gauges"`, `"card"`, `"neck"`, `"rod"`, `"touch"`},
 	} {
 		files, _ := filepath.Glob(filepath.Join(released, version, "*.txt"))
 		var all strings.Builder
@@ -84,7 +84,7 @@ func told(t *testing.T, doc Document) string {
 		if err := json.Unmarshal(doc.Body, &kit); err != nil {
 			t.Fatal(err)
 		}
-		return fmt.Sprintf("unit %s, rule %s, zero %s %s, caliper %s, grit %d, short %v", kit.Unit, kit.Marks, kit.Zero, kit.ZeroDist.Text, kit.Caliper, kit.Grit, kit.Short)
+		return fmt.Sprintf("unit %s, rule %s, zero %s %s, caliper %s, grit %d, short %v", kit.Unit, kit.Marks, kit.Zero, kit.ZeroDist.Text, kit.Caliper, kit.Grit, kit.Short) + toHand(kit)
 	case KindInstrument:
 		var i job.Instrument
 		if err := json.Unmarshal(doc.Body, &i); err != nil {
@@ -103,6 +103,14 @@ func told(t *testing.T, doc Document) string {
 		return line + ", nothing read yet"
 	}
 	return line + fmt.Sprintf(", bass %.3f to %.3f, %d strokes, ended %q", float64(bass.Low), float64(bass.High), r.Current().Strokes(), r.Ended) + more(r.Instrument) + neck(r)
+}
+
+// toHand says what kits say since version 2, and nothing where they do not.
+func toHand(k job.Kit) (line string) {
+	if k.Card != 0 {
+		line += fmt.Sprintf(", card %d", k.Card)
+	}
+	return line
 }
 
 // more says what instruments say since version 2, and nothing where they do not.
@@ -182,7 +190,7 @@ func addSamples(t *testing.T) {
 	mm := func(s string) job.Typed { return job.Typed{Text: s, Unit: job.MM} }
 	in := func(s string) job.Typed { return job.Typed{Text: s, Unit: job.Inch} }
 	kits := map[string]job.Kit{
-		"line":    {Unit: job.MM, Marks: job.EveryQuarter, Zero: job.ZeroAtEnd, Grit: 150},
+		"line":    {Unit: job.MM, Marks: job.EveryQuarter, Zero: job.ZeroAtEnd, Grit: 150, Card: 90000},
 		"caliper": {Unit: job.Inch, Marks: job.Every64th, Zero: job.ZeroInside, ZeroDist: in("1/64"), Caliper: job.Yes, Short: true},
 	}
 	works := map[string][]job.Fact{ // invented
