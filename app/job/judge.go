@@ -15,13 +15,11 @@ func (r Record) Likely() Outcome {
 	}
 	best := Keep
 	for _, c := range r.Compare() {
-		switch c.Verdict {
-		case geometry.TooLow:
-			if c.Read.High < c.Floor {
-				return TooMuch
-			}
-		case geometry.StillHigh:
+		switch {
+		case c.Verdict == geometry.TooLow && r.Method.Raises(), c.Verdict == geometry.StillHigh && r.Method.Lowers():
 			best = Again
+		case c.Verdict == geometry.TooLow && c.Read.High < c.Floor:
+			return TooMuch
 		}
 	}
 	return best

@@ -20,6 +20,11 @@ func (r Record) LikelyMark(course int, after bool) int {
 	}
 	if taken := r.Readings(course, after); len(taken) > 0 {
 		expected = r.Standing(course, after).Middle()
+	} else if lowered, known := r.lowered(course); after && known && r.Method != SandUnderside {
+		before, err := r.Before(course)
+		if lever, errLever := r.Instrument.Leverage(r.Instrument.ReadFret(), r.Instrument.Held); err == nil && errLever == nil {
+			expected = before.Minus(lowered.Times(lever)).Middle()
+		}
 	} else if after {
 		if plan, err := r.Plan(); err == nil {
 			for _, p := range plan.Strings {
