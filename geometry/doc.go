@@ -44,6 +44,7 @@
 //	order of papers, fewest and most even         Papers          a step of 1.5 to 2: common practice, no source        grit_test.go
 //	smoothing by the grain before it              SmoothingFor    common practice, no source                            grit_test.go
 //	pixels per millimetre from a card             ScreenFromCard  ISO/IEC 7810, ID-1                                    screen_test.go
+//	a new saddle: old + (target − gap)/λ, crown   FromBlank       straight lines and circles                            blank_test.go
 //	strokes still to do                           Sanding.Coach, LineSanding.Coach  the person's own checks             coach_test.go, uneven_test.go
 //
 // A numerical library works out again what was worked out here in another way; it is used by gonum_test.go alone.
