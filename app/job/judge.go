@@ -16,8 +16,8 @@ func (r Record) Likely() Outcome {
 	best := Keep
 	for _, c := range r.Compare() {
 		switch {
-		case c.Verdict == geometry.TooLow && r.Method.Raises(), c.Verdict == geometry.StillHigh && r.Method.Lowers():
-			best = Again
+		case r.Method != NewSaddle && (c.Verdict == geometry.TooLow && r.Method.Raises() || c.Verdict == geometry.StillHigh && r.Method.Lowers()):
+			best = Again // a new saddle that stands proud is sanded from below, in a job of that
 		case c.Verdict == geometry.TooLow && c.Read.High < c.Floor:
 			return TooMuch
 		}

@@ -160,6 +160,8 @@ func (s *script) profile(set map[string]string) Instrument {
 			profile.Saddle = Typed{value, MM}
 		case "spread":
 			profile.Spread = Typed{value, MM}
+		case "radius":
+			profile.Radius = Typed{value, MM}
 		}
 	}
 	return profile
@@ -191,7 +193,11 @@ func (s *script) fact(words []string) (fact Fact, err error) {
 		set := settings(words[2:])
 		profile := s.profile(set)
 		profile.ID, profile.Family = "i", geometry.FamilyID(word(1))
-		return Began{Method: SandUnderside, Instrument: profile, Kit: s.kit(set)}, err
+		method := SandUnderside
+		if m, given := set["method"]; given {
+			method = Method(m)
+		}
+		return Began{Method: method, Instrument: profile, Kit: s.kit(set)}, err
 	case "equipped":
 		return Equipped{s.kit(settings(words[1:]))}, err
 	case "described":
@@ -244,6 +250,10 @@ func (s *script) fact(words []string) (fact Fact, err error) {
 		side := map[string]int{"bass": 0, "treble": 1}[word(1)]
 		set := settings(words[3:])
 		return Stood{Side: side, Exposure: s.typed(word(2)), Give: s.typed(set["give"]), Behind: s.typed(set["behind"]), Depth: s.typed(set["depth"])}, err
+	case "slotted": // length, width and depth, '-' for what nobody measured
+		set := settings(words[4:])
+		return Slotted{Length: s.typed(word(1)), Width: s.typed(word(2)), Depth: s.typed(word(3)), Across: Rounded(set["across"]), Bass: s.typed(set["bass"]),
+			Treble: s.typed(set["treble"]), Give: s.typed(set["give"])}, err
 	case "chosen":
 		_, own := settings(words[3:])["own"]
 		return Chosen{Bass: s.typed(word(1)), Treble: s.typed(word(2)), Own: own}, err
@@ -468,6 +478,10 @@ func (s *script) check(words []string) (err error) {
 			return sameWord("follows", words[1])
 		}
 		return errors.Join(sameWord("out", words[1]), same3(c.Out, words[2]))
+	case "likely":
+		return sameWord(string(r.Likely()), words[1])
+	case "new": // the saddle to be made
+		return s.newSaddle(words[1:])
 	case "marked":
 		line, ok := r.DrawnLine()
 		if !ok {

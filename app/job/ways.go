@@ -44,6 +44,8 @@ func (r Record) ready() (bool, error) {
 		return err == nil && plan.Outcome == PlanGo, err
 	case RaiseByStrip:
 		return r.stripReady()
+	case NewSaddle:
+		return r.blankReady()
 	case ByScrews, ByPosts:
 		return r.turnsReady()
 	}
