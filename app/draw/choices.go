@@ -10,6 +10,15 @@ const (
 	SaddleUnsure   Thing = "saddle-unsure"
 	SaddleDamage   Thing = "saddle-damage"
 	SaddlePrecious Thing = "saddle-precious"
+	SaddleStepped  Thing = "saddle-stepped" // from above: its top stands further forward under some strings
+	SaddleSplit    Thing = "saddle-split"
+	SaddleThrough  Thing = "saddle-through" // a slot open at both ends
+	SaddleLow      Thing = "saddle-low"
+	BridgeScrews   Thing = "bridge-screws"
+	BridgePosts    Thing = "bridge-posts"
+	WorkBlank      Thing = "work-new-saddle"
+	WorkNut        Thing = "work-nut-slots"
+	WorkRelief     Thing = "work-relief"
 	UnderClear     Thing = "under-clear"
 	UnderLead      Thing = "under-pickup" // a lead or strip under the saddle
 	UnderShim      Thing = "under-shim"
@@ -25,7 +34,8 @@ const (
 
 // Things lists them all.
 func Things() []Thing {
-	return []Thing{SaddleLoose, SaddleGlued, SaddleUnsure, SaddleDamage, SaddlePrecious, UnderClear, UnderLead, UnderShim, UnderStuck,
+	return []Thing{SaddleLoose, SaddleGlued, SaddleUnsure, SaddleDamage, SaddlePrecious, SaddleStepped, SaddleSplit, SaddleThrough, SaddleLow,
+		BridgeScrews, BridgePosts, WorkBlank, WorkNut, WorkRelief, UnderClear, UnderLead, UnderShim, UnderStuck,
 		SeatFlat, SeatRocks, SeatLeans, FollowCaliper, FollowPencil, FollowKnife, FollowCards}
 }
 
@@ -85,6 +95,63 @@ func ThingPicture(t Thing, title, desc string) Scene {
 		p.dot(Outline, 92, 18, 2.2)
 		p.strokes(Fine, 58, 15, 80, 15, 58, 21, 74, 21)
 		p.turn(from, 76, 18, -8)
+	case SaddleStepped:
+		p.bridgeAbove()
+		p.area(Bone, 22, 38, 98, 38, 98, 50, 22, 50)
+		p.line(Outline, 22, 48, 41, 41, 41, 48, 60, 41, 60, 48, 79, 41, 79, 48, 98, 41)
+	case SaddleSplit:
+		p.area(Bone, 24, 68, 24, 48, 40, 45, 54, 44, 54, 68)
+		p.area(Bone, 66, 68, 66, 46, 80, 47, 96, 50, 96, 68)
+		p.bridgeFront()
+		p.between(Dim, 54, 34, 66, 34)
+	case SaddleThrough:
+		p.area(Bone, 8, 68, 14, 50, 34, 44, 60, 42, 86, 44, 106, 50, 112, 68)
+		p.bridgeFront()
+		p.area(Bone, 4, 72, 6, 60, 13, 58, 13, 72)
+		p.area(Bone, 116, 72, 114, 60, 107, 58, 107, 72)
+	case SaddleLow:
+		p.area(Bone, 28, 58, 28, 53, 60, 51, 92, 53, 92, 58)
+		p.bridgeFront()
+		p.arrow(Move, 60, 26, 60, 46)
+		p.line(Hint, 20, 28, 100, 28)
+	case BridgeScrews:
+		p.rect(Metal, 22, 8, 76, 74, 3)
+		for i := range 4 {
+			y := 14 + 17*float64(i)
+			p.rect(Sheet, 44, y, 30, 12, 1)
+			p.line(Wire, 2, y+6, 74, y+6)
+			p.dot(Hole, 68, y+3, 2.2)
+			p.dot(Hole, 68, y+9, 2.2)
+		}
+		p.sweep(Move, ring(68, 17, 12, 330, 120)...)
+	case BridgePosts:
+		p.line(Outline, 2, 82, 118, 82)
+		for _, x := range [...]float64{26, 94} {
+			p.rect(Metal, x-3, 40, 6, 42, 0)
+			p.rect(Sheet, x-11, 58, 22, 8, 3)
+		}
+		p.area(Wood, 12, 50, 14, 38, 30, 30, 60, 27, 90, 30, 106, 38, 108, 50)
+		for i := range 4 {
+			x := 36 + 16*float64(i)
+			p.dot(WireEnd, x, 26, 1.8)
+		}
+		p.sweep(Move, 10, 72, 26, 76, 42, 72)
+	case WorkBlank:
+		p.hatch(Hatching, 6, 14, 20, 106, 20, 106, 70, 14, 70)
+		p.rect(Outline, 14, 20, 92, 50, 0)
+		p.area(Bone, 14, 70, 14, 48, 36, 42, 60, 40, 84, 42, 106, 48, 106, 70)
+	case WorkNut:
+		p.area(Wood, 8, 84, 8, 62, 112, 62, 112, 84)
+		p.area(Bone, 16, 62, 16, 44, 30, 44, 30, 50, 34, 50, 34, 44, 52, 44, 52, 50, 56, 50, 56, 44, 74, 44, 74, 50, 78, 50, 78, 44, 104, 44, 104, 62)
+		for _, x := range [...]float64{32, 54, 76} {
+			p.dot(WireEnd, x, 46, 2)
+		}
+		p.area(Metal, 94, 44, 98, 44, 98, 8, 94, 8)
+		p.between(Move, 106, 14, 106, 40)
+	case WorkRelief:
+		p.area(Board, 6, 44, 24, 51, 42, 55, 60, 57, 78, 55, 96, 51, 114, 44, 114, 54, 96, 61, 78, 65, 60, 67, 42, 65, 24, 61, 6, 54)
+		p.line(Wire, 6, 38, 114, 38)
+		p.between(Dim, 60, 39, 60, 56)
 	case UnderClear, UnderLead, UnderShim, UnderStuck:
 		p.slot(t)
 	case SeatFlat:
@@ -129,10 +196,15 @@ func (p *pen) bridgeFront() {
 	p.line(Outline, 2, 80, 118, 80)
 }
 
-// slot is a bridge from above with its slot and what lies in it.
-func (p *pen) slot(t Thing) {
+// bridgeAbove is a bridge from above with its slot.
+func (p *pen) bridgeAbove() {
 	p.blob(Wood, 6, 45, 12, 24, 36, 20, 60, 24, 84, 20, 108, 24, 114, 45, 108, 68, 84, 70, 60, 68, 36, 70, 12, 68)
 	p.rect(Hole, 20, 36, 80, 16, 2)
+}
+
+// slot is a bridge from above with what lies in its slot.
+func (p *pen) slot(t Thing) {
+	p.bridgeAbove()
 	switch t {
 	case UnderLead:
 		p.rect(Metal, 24, 40, 72, 8, 3)

@@ -7,9 +7,7 @@ func more() []named {
 	var list []named
 	add := func(name string, s Scene) { list = append(list, named{name, s}) }
 	for _, f := range geometry.Families() {
-		if f.DropIn {
-			add("family-"+string(f.ID), FamilyPicture(f.ID, "A kind", ""))
-		}
+		add("family-"+string(f.ID), FamilyPicture(f.ID, "A kind", ""))
 	}
 	add("family-other", FamilyPicture("", "Something else", ""))
 	for _, r := range []struct {
