@@ -64,6 +64,23 @@ func NeckQuantities() []Quantity {
 		QuantityStiffness, QuantityFinger, QuantitySideways, QuantityModulus, QuantityDensity}
 }
 
+// The quantities of the other ways in which a height is set: shims, screws, posts and nut slots.
+const (
+	QuantityShim       Quantity = "thickness of the shim"
+	QuantityPart       Quantity = "part of the saddle's length"
+	QuantityLeaves     Quantity = "leaves in the pile"
+	QuantityPitch      Quantity = "thread pitch"
+	QuantityTurns      Quantity = "turns"
+	QuantityPosts      Quantity = "place of the posts"
+	QuantityLever      Quantity = "lever of the plate"
+	QuantityFretHeight Quantity = "height of the frets over the board"
+)
+
+// WayQuantities lists the quantities of shims, screws, posts and nut slots, so that tests can ask for a name for each.
+func WayQuantities() []Quantity {
+	return []Quantity{QuantityShim, QuantityPart, QuantityLeaves, QuantityPitch, QuantityTurns, QuantityPosts, QuantityLever, QuantityFretHeight}
+}
+
 // Quantities lists every quantity of readings, cuts and saddles, so that tests can ask for a name for each.
 func Quantities() []Quantity {
 	return []Quantity{QuantityLength, QuantityGap, QuantityScale, QuantitySetback, QuantityFret, QuantityHeld, QuantityTarget, QuantityExposure,
@@ -112,6 +129,15 @@ var (
 func NeckRefusals() []error {
 	return []error{ErrNoRelief, ErrNoPath, ErrTouch, ErrNoStretch, ErrFewStrings}
 }
+
+// Refusals of shims, screws, posts and nut slots.
+var (
+	ErrNoPile  = errors.New("nothing that may be piled of this is thick enough")
+	ErrNoPitch = errors.New("the screw may not have moved at all")
+)
+
+// WayRefusals lists the refusals of shims, screws, posts and nut slots, so that tests can ask for a sentence for each.
+func WayRefusals() []error { return []error{ErrNoPile, ErrNoPitch} }
 
 // ContradictionError reports two readings of one gap that share no height at all.
 type ContradictionError struct{ A, B Interval }
