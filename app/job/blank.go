@@ -2,6 +2,7 @@ package job
 
 import (
 	"errors"
+	"math"
 	"slices"
 
 	"gapwright/geometry"
@@ -80,12 +81,11 @@ const usualSlot geometry.Length = 3
 // Making is the saddle that a round makes from a blank, as far as it is known.
 type Making struct {
 	geometry.NewSaddle
-	Whole    bool              // heights count from the underside; otherwise from the wood in front of the saddle
-	Standing bool              // how far it will stand over the wood is told
-	Sized    bool              // the slot's length was measured, and so the saddle's is told
-	Fits     bool              // the slot's width was measured
-	Shaped   bool              // the board is known across: the strings between the outer ones and the ends are told
-	Rise     []geometry.Length // how much each seat stands over the line between the outer ones, in the middle of the readings
+	Whole    bool // heights count from the underside; otherwise from the wood in front of the saddle
+	Standing bool // how far it will stand over the wood is told
+	Sized    bool // the slot's length was measured, and so the saddle's is told
+	Fits     bool // the slot's width was measured
+	Shaped   bool // the board is known across: the strings between the outer ones and the ends are told
 }
 
 // wide is a measured length with what it may be off; ok is false for one that was not measured.
@@ -148,10 +148,6 @@ func (r Record) Making() (Making, error) {
 	var err error
 	if m.NewSaddle, err = geometry.FromBlank(b); err != nil {
 		return m, err
-	}
-	m.Rise = make([]geometry.Length, last+1)
-	for course := range m.Rise {
-		m.Rise[course] = m.Strings[course].Above - i.between([2]geometry.Length{m.Strings[0].Above, m.Strings[last].Above}, course)
 	}
 	m.Standing = m.Known && (deep || !m.Whole)
 	if m.Known && !m.Whole { // these heights are what stands
@@ -251,4 +247,49 @@ func (m Making) TooLow() bool {
 func (r Record) OldAsked() bool {
 	slot, _ := r.Slot()
 	return slot.Bass.Given() || r.Stands[0] != nil && r.stoodIn[0] == r.state.round().Number
+}
+
+// Depth is how deep the new saddle sits in its slot, in the middle of what was measured; 0: not known.
+func (r Record) Depth(m Making) geometry.Length {
+	slot, _ := r.Slot()
+	if !m.Whole {
+		return 0
+	}
+	return slot.Depth.LengthOr(0)
+}
+
+// What the outline of a card can be moved through: over its short side, in quarters of the page's pixels. It begins at what is common on phones.
+const (
+	LeastCard = 600
+	UsualCard = 1200
+	MostCard  = 1800
+)
+
+// CardScreen is how large things come out on the screen on which a card's short side takes so many quarters of the page's pixels.
+func CardScreen(quarters int) geometry.Screen {
+	s, _ := geometry.ScreenFromCard(0, float64(quarters)/4)
+	return s
+}
+
+// WithCard is the kit with that outline on this device's screen, which has so many pixels of its own to one of the page's: those stay when the page is
+// enlarged.
+func (k Kit) WithCard(quarters int, ratio float64) Kit {
+	k.Card = int(math.Round(float64(quarters) * 25 * ratio))
+	return k
+}
+
+// Quarters is the outline that was kept, as the page's pixels are now; LeastCard to MostCard. ok is false before a card was fitted.
+func (k Kit) Quarters(ratio float64) (quarters int, ok bool) {
+	if k.Card <= 0 || !(ratio > 0) {
+		return UsualCard, false
+	}
+	return min(max(LeastCard, int(math.Round(float64(k.Card)/25/ratio))), MostCard), true
+}
+
+// Across is how many millimetres lie across so many of the page's pixels.
+func Across(s geometry.Screen, pixels float64) float64 {
+	if s.PerMM <= 0 {
+		return 0
+	}
+	return pixels / s.PerMM
 }
