@@ -81,7 +81,7 @@ func TestADragGoesWhereNudgesGo(t *testing.T) {
 							moved[side] = n
 							want := r.Nudged(from, moved[0], moved[1])
 							wantSteps := int(((want.Heights()[side] - from.Heights()[side]) / step).RoundTo(1))
-							steps, height, got := drag.To(geometry.Length(n) * step / geometry.Length(x.lever))
+							steps, height, got := drag.To(geometry.Length(n) * step / geometry.Length(x.sides[side].lever))
 							if got != want || steps != wantSteps || abs(height-want.Heights()[side]) > 1e-9 {
 								t.Fatalf("%s, read %s, standing %q, own %v, side %d: %d steps from %+v lead by %d to %v, %+v, nudges by %d to %+v",
 									unit, low, stands, own, side, n, from, steps, height, got, wantSteps, want)

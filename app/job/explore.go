@@ -71,8 +71,8 @@ func (i Instrument) stops() (from, to int) {
 	return i.capo(), max(i.capo(), min(highestStop, i.LastFret()-1))
 }
 
-// pluckAt is where a string is plucked, from the saddle.
-func (i Instrument) pluckAt() geometry.Length { return geometry.UsualPluck * i.ScaleLength() }
+// pluckAt is where a string on that path is plucked, from the saddle.
+func pluckAt(p geometry.Path) geometry.Length { return geometry.UsualPluck * p.Neck().Scale }
 
 // side is the nearer outer course of a course: its touch is taken.
 func (i Instrument) side(course int) geometry.Side {
@@ -102,7 +102,7 @@ func (s *state) tests(side geometry.Side) []geometry.BuzzTest {
 			from, to = s.Instrument.stops()
 		}
 		for stop := from; stop <= to; stop++ {
-			if room, err := path.Headroom(stop, s.Instrument.pluckAt()); err == nil {
+			if room, err := path.Headroom(stop, pluckAt(path)); err == nil {
 				all = append(all, geometry.BuzzTest{Room: room.Free, Buzzed: f.Buzzed})
 			}
 		}
@@ -219,7 +219,7 @@ func (r Rooms) From() int {
 func (i Instrument) rooms(path geometry.Path, needs geometry.Interval, known bool) Rooms {
 	from, to := i.stops()
 	rooms := Rooms{Path: path, All: make([]geometry.Headroom, 0, to-from+1), Chances: make([]Chance, 0, to-from+1)}
-	at := i.pluckAt()
+	at := pluckAt(path)
 	for stop := from; stop <= to; stop++ {
 		room, err := path.Headroom(stop, at)
 		if err != nil {
@@ -270,12 +270,12 @@ type Explorer struct {
 	Measured Measured
 	Player   Player
 	job      Record
-	lever    float64
 	sides    [2]explored
 }
 
 type explored struct {
 	course   int
+	lever    float64
 	now      geometry.Path
 	gap      geometry.Interval
 	needs    geometry.Interval
@@ -294,13 +294,13 @@ type explored struct {
 func (r Record) Explore(p Player) (Explorer, error) {
 	x := Explorer{Player: p, job: r}
 	var err error
-	if x.lever, err = r.Instrument.Leverage(r.Instrument.ReadFret(), r.Instrument.Held); err != nil {
-		return x, err
-	}
 	from, to := r.Instrument.stops()
 	for side := range x.sides {
 		s := &x.sides[side]
 		s.course = side * r.Instrument.Last()
+		if s.lever, err = r.Instrument.Lever(s.course); err != nil {
+			return x, err
+		}
 		if s.gap, err = r.Before(s.course); err != nil {
 			return x, err
 		}
@@ -314,7 +314,7 @@ func (r Record) Explore(p Player) (Explorer, error) {
 		x.Measured.Relief = measured.Relief
 		s.needs, s.player = r.needs(p, geometry.Side(side))
 		if s.player {
-			s.suits, err = s.now.LowestFor(geometry.Playing{Touch: s.needs, At: r.Instrument.pluckAt(), From: from, To: to}, r.Instrument.ReadFret(), r.Instrument.Held)
+			s.suits, err = s.now.LowestFor(geometry.Playing{Touch: s.needs, At: pluckAt(s.now), From: from, To: to}, r.Instrument.ReadFret(), r.Instrument.Held)
 			s.suited = err == nil
 		}
 		if s.strung, err = r.Instrument.StrungAt(s.course, 0); err == nil {
@@ -351,7 +351,7 @@ func (x Explorer) Side(side int, height geometry.Length) (Seen, error) {
 		return seen, err
 	}
 	seen.Rooms = x.job.Instrument.rooms(path, s.needs, s.player)
-	seen.Off = s.gap.Shifted(-height).Times(1 / x.lever).AtLeast(0)
+	seen.Off = s.gap.Shifted(-height).Times(1 / s.lever).AtLeast(0)
 	if s.stands {
 		seen.Left = s.exposure.Minus(seen.Off).AtLeast(0)
 	}
@@ -404,7 +404,7 @@ func (x Explorer) Drag(from Chosen, side int) Drag {
 		moved[side] = by
 		return x.job.Nudged(from, moved[0], moved[1]).Heights()[side]
 	}
-	return Drag{from, side, x.lever, x.job.Kit.SmallStep(), x.job.Kit.Unit, end(0), end(-farthest), end(farthest)}
+	return Drag{from, side, x.sides[side].lever, x.job.Kit.SmallStep(), x.job.Kit.Unit, end(0), end(-farthest), end(farthest)}
 }
 
 // To is by how many steps the wish moves when the string is pulled by so much at the saddle, upwards above zero; the height then, and the wish,

@@ -278,8 +278,8 @@ func TestWhatIsMeasuredWithinWhatIsUsualTellsNoLess(t *testing.T) {
 			}
 			from, to := i.stops()
 			for stop := from; stop <= to; stop++ {
-				a, err := with.Headroom(stop, i.pluckAt())
-				b, errBare := without.Headroom(stop, i.pluckAt())
+				a, err := with.Headroom(stop, pluckAt(with))
+				b, errBare := without.Headroom(stop, pluckAt(without))
 				if err != nil || errBare != nil {
 					t.Fatal(err, errBare)
 				}
@@ -464,7 +464,7 @@ func TestAfterARoundTheRoomLiesBetweenNowAndTheTarget(t *testing.T) {
 				t.Fatal(err)
 			}
 			for k, after := range rowsAfter[n].All {
-				target, err := at.Headroom(after.Stop, rec.Instrument.pluckAt())
+				target, err := at.Headroom(after.Stop, pluckAt(at))
 				now := rows[n].All[k]
 				if err != nil || after.Free.Low > now.Free.Low+1e-9 || after.Free.Low < target.Free.Low-1e-9 || after.Free.High > now.Free.High+1e-9 {
 					t.Fatalf("course %d, stop %d: now %v, after the round %v, at the target %v, %v", s.Course, after.Stop, now.Free, after.Free, target.Free, err)

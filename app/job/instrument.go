@@ -13,7 +13,9 @@ type Instrument struct {
 	Name       string            `json:"name,omitzero"` // as the person calls it; empty: by its family
 	Family     geometry.FamilyID `json:"family"`
 	LeftHanded bool              `json:"leftHanded,omitzero"`
+	Bridge     Bridge            `json:"bridge,omitzero"` // what holds the strings up; not asked yet: what the family usually has
 	Scale      Typed             `json:"scale,omitzero"`
+	Treble     Typed             `json:"trebleScale,omitzero"` // of the treble-most course, where it is another; those between share it out evenly
 	Setback    Typed             `json:"setback,omitzero"`
 	Saddle     Typed             `json:"saddle,omitzero"`   // the saddle's length
 	Spread     Typed             `json:"spread,omitzero"`   // between the outer strings at the saddle
@@ -58,9 +60,14 @@ func (i Instrument) ReadFret() int {
 // Last is the number of the treble-most course; the bass-most is 0.
 func (i Instrument) Last() int { return i.Kind().Courses - 1 }
 
-// Leverage is λ at a fret and condition.
+// Leverage is λ of the bass-most course at a fret and condition.
 func (i Instrument) Leverage(fret, held int) (float64, error) {
-	return geometry.Leverage(i.Scale.LengthOr(i.Kind().Scale), i.Setback.LengthOr(0), fret, held)
+	return geometry.Leverage(i.ScaleOf(0), i.Setback.LengthOr(0), fret, held)
+}
+
+// Lever is λ of a course where this instrument is read.
+func (i Instrument) Lever(course int) (float64, error) {
+	return geometry.Leverage(i.ScaleOf(course), i.Setback.LengthOr(0), i.ReadFret(), i.Held)
 }
 
 // Offset is the place of a course across the saddle, courses being evenly spread.
@@ -69,9 +76,18 @@ func (i Instrument) Offset(course int) geometry.Length {
 	return spread * (geometry.Length(course)/geometry.Length(max(1, i.Last())) - 0.5)
 }
 
+// saddleLength is how long the saddle is; where a family usually has none it is as long as the strings are apart.
+func (i Instrument) saddleLength() geometry.Length {
+	usual, spread := i.Kind().SaddleLength, i.Spread.LengthOr(i.Kind().SaddleSpread)
+	if usual == 0 {
+		usual = spread
+	}
+	return i.Saddle.LengthOr(usual)
+}
+
 // Ends are the saddle's ends, centred on the strings.
 func (i Instrument) Ends() geometry.Ends {
-	half := max(i.Saddle.LengthOr(i.Kind().SaddleLength), i.Spread.LengthOr(i.Kind().SaddleSpread)) / 2
+	half := max(i.saddleLength(), i.Spread.LengthOr(i.Kind().SaddleSpread)) / 2
 	return geometry.Ends{Bass: -half, Treble: half}
 }
 
@@ -109,7 +125,7 @@ func (i Instrument) atReadFret(at12 geometry.Length, course int) geometry.Length
 	}
 	f := i.Kind()
 	first := i.between([2]geometry.Length{f.FirstFret[0].Middle(), f.FirstFret[1].Middle()}, course)
-	scale := i.Scale.LengthOr(f.Scale)
+	scale := i.ScaleOf(course)
 	d1, err1 := geometry.FretDistance(scale, 1)
 	d12, err2 := geometry.FretDistance(scale, 12)
 	d, err3 := geometry.FretDistance(scale, fret)
@@ -148,13 +164,18 @@ func (i Instrument) LastFret() int {
 	return max(usualFrets, i.Joint(), i.ReadFret())
 }
 
-// Neck is what the strings lie over, from the side.
-func (i Instrument) Neck() geometry.Neck {
-	return geometry.Neck{Scale: i.ScaleLength(), Setback: i.Setback.LengthOr(0), Body: i.Joint(), Frets: i.LastFret()}
+// Neck is what the bass-most string lies over, from the side. What it says of relief holds for all of them: scales differ by a factor.
+func (i Instrument) Neck() geometry.Neck { return i.NeckOf(0) }
+
+// NeckOf is what a course lies over, from the side.
+func (i Instrument) NeckOf(course int) geometry.Neck {
+	return geometry.Neck{Scale: i.ScaleOf(course), Setback: i.Setback.LengthOr(0), Body: i.Joint(), Frets: i.LastFret()}
 }
 
 // lengths is everything in a profile that a plan rests on, apart from where the gap is read.
-func (i Instrument) lengths() [4]Typed { return [4]Typed{i.Scale, i.Setback, i.Saddle, i.Spread} }
+func (i Instrument) lengths() [5]Typed {
+	return [5]Typed{i.Scale, i.Treble, i.Setback, i.Saddle, i.Spread}
+}
 
 // Check tells whether a profile can be worked with: its lengths readable and in range.
 func (i Instrument) Check() error {
@@ -163,6 +184,7 @@ func (i Instrument) Check() error {
 	}
 	for _, t := range []limit{
 		{i.Scale, geometry.QuantityScale, geometry.ShortestScale, geometry.LongestScale},
+		{i.Treble, geometry.QuantityScale, geometry.ShortestScale, geometry.LongestScale},
 		{i.Setback, geometry.QuantitySetback, 0, 20},
 		{i.Saddle, geometry.QuantitySaddle, 20, 150},
 		{i.Spread, geometry.QuantitySaddle, 10, 140},
@@ -171,18 +193,20 @@ func (i Instrument) Check() error {
 			return err
 		}
 	}
-	saddle, spread := i.Saddle.LengthOr(i.Kind().SaddleLength), i.Spread.LengthOr(i.Kind().SaddleSpread)
+	saddle, spread := i.saddleLength(), i.Spread.LengthOr(i.Kind().SaddleSpread)
 	if saddle < spread {
 		return &geometry.RangeError{Quantity: geometry.QuantitySaddle, Got: float64(saddle), Min: float64(spread), Max: 150}
 	}
 	if err := (limit{i.Radius, geometry.QuantityRadius, 50, 5000}).check(); err != nil {
 		return err
 	}
-	if _, err := i.Leverage(i.ReadFret(), i.Held); err != nil {
-		return err
-	}
-	if _, err := i.Neck().Top(1, 0); err != nil {
-		return err
+	for _, course := range []int{0, i.Last()} {
+		if _, err := i.Lever(course); err != nil {
+			return err
+		}
+		if _, err := i.NeckOf(course).Top(1, 0); err != nil {
+			return err
+		}
 	}
 	if least := max(12, i.Joint(), i.ReadFret()); i.LastFret() < least {
 		return &geometry.RangeError{Quantity: geometry.QuantityLastFret, Got: float64(i.LastFret()), Min: float64(least), Max: geometry.LargestFret}
@@ -190,8 +214,17 @@ func (i Instrument) Check() error {
 	return i.Set.Check(i.Kind())
 }
 
-// ScaleLength is the scale length as given, or what is usual.
+// ScaleLength is the scale length as given, or what is usual; with two of them that of the bass side.
 func (i Instrument) ScaleLength() geometry.Length { return i.Scale.LengthOr(i.Kind().Scale) }
+
+// ScaleOf is the scale length of a course.
+func (i Instrument) ScaleOf(course int) geometry.Length {
+	bass := i.ScaleLength()
+	if !i.Treble.Given() {
+		return bass
+	}
+	return i.between([2]geometry.Length{bass, i.Treble.LengthOr(bass)}, course)
+}
 
 // UsualNut is about how high a course stands over the fret tops at the nut, for a picture: the usual gap at fret 1, which is a little less.
 func (i Instrument) UsualNut(course int) geometry.Length {

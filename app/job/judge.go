@@ -107,7 +107,7 @@ func DoesNotFit(all []Compared) (c Compared, ok bool) {
 // TooWide tells whether a reading is too wide to show, at the end, that a height is reached.
 func (r Record) TooWide(course int, after bool) bool {
 	i := r.Standing(course, after)
-	lever, err := r.Instrument.Leverage(r.Instrument.ReadFret(), r.Instrument.Held)
+	lever, err := r.Instrument.Lever(course)
 	return err == nil && i.High > 0 && geometry.Judge(i, i.Middle(), lever) == geometry.CannotTell
 }
 

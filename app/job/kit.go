@@ -1,7 +1,9 @@
 package job
 
 import (
+	"slices"
 	"strconv"
+	"strings"
 
 	"gapwright/geometry"
 )
@@ -61,6 +63,7 @@ type Kit struct {
 	Feelers  Has      `json:"feelers,omitzero"`
 	Cards    Has      `json:"cards,omitzero"`
 	Grit     int      `json:"grit,omitzero"`   // the sanding paper's number, 0 when not said
+	Papers   string   `json:"papers,omitzero"` // the numbers of all papers to hand, as printed on them; said, they count instead of Grit
 	Card     int      `json:"card,omitzero"`   // over the short side of an ID-1 card on this device's screen, in hundredths of its own pixels; 0: not fitted
 	Short    bool     `json:"short,omitzero"`  // everything on one page, for people who do this daily
 	Strips   [4]Strip `json:"strips,omitzero"` // what can go under a saddle
@@ -137,6 +140,62 @@ func ruleEnd(distance, give geometry.Length, cut bool) geometry.Interval {
 // RuleEnd is how far the zero lies above the end that the rule stands on.
 func (k Kit) RuleEnd() geometry.Interval {
 	return ruleEnd(k.end().LengthOr(0), k.endGive().LengthOr(0), k.Zero == ZeroCutOff)
+}
+
+// Grits are the papers that are to hand, by both standards: with a P before the number FEPA's, without one CAMI's. ok is false when something
+// typed is no number of a paper.
+func (k Kit) Grits() (grits []geometry.Grit, ok bool) {
+	for _, word := range strings.FieldsFunc(k.Papers, func(r rune) bool { return strings.ContainsRune(" ,;/", r) }) {
+		g := geometry.Grit{Standard: geometry.CAMI}
+		number := strings.TrimLeft(word, "Pp")
+		if number != word {
+			g.Standard = geometry.FEPA
+		}
+		var err error
+		if g.Number, err = strconv.Atoi(number); err != nil || g.Number < 1 || g.Number > finestPaper {
+			return nil, false
+		}
+		grits = append(grits, g)
+	}
+	return grits, true
+}
+
+// finestPaper is more than any paper's number (common practice, no source).
+const finestPaper = 5000
+
+// Order is the order in which the papers to hand are used on the underside; rough: none of them is fine enough to finish with.
+func (k Kit) Order() (papers []geometry.Paper, rough bool) {
+	grits, _ := k.Grits()
+	if len(grits) == 0 {
+		return nil, false
+	}
+	return geometry.Papers(grits, geometry.UndersideFinish)
+}
+
+// coarse is the paper that is sanded with up to the line; ok is false when nothing of use was said.
+func (k Kit) coarse() (geometry.Grit, bool) {
+	papers, _ := k.Order()
+	i := slices.IndexFunc(papers, func(p geometry.Paper) bool { return p.Use == geometry.PaperUsed })
+	if i < 0 {
+		return geometry.Grit{}, false
+	}
+	return papers[i].Grit, true
+}
+
+// Smoothing is what the fine papers may take off at the saddle after the line.
+func (k Kit) Smoothing() geometry.Length {
+	if g, ok := k.coarse(); ok {
+		return geometry.SmoothingFor(g)
+	}
+	return geometry.Smoothing
+}
+
+// strokeGuess is what a stroke may take off before this person's own strokes say it.
+func (k Kit) strokeGuess() geometry.Interval {
+	if g, ok := k.coarse(); ok {
+		return g.StrokeGuess()
+	}
+	return geometry.StrokeGuess(k.Grit)
 }
 
 // HighestMark is the last mark worth showing: above it no string is believed.

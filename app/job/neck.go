@@ -288,7 +288,7 @@ func (s *state) path(course, set, saddle int) (geometry.Path, Measured, error) {
 			High: s.Instrument.between([2]geometry.Length{kind.FirstFret[0].High, kind.FirstFret[1].High}, course),
 		}
 	}
-	path, err := geometry.NewPath(s.Instrument.Neck(), relief, geometry.GapReading{Fret: 1, Gap: first}, line)
+	path, err := geometry.NewPath(s.Instrument.NeckOf(course), relief, geometry.GapReading{Fret: 1, Gap: first}, line)
 	if err == nil && measured.First && in != saddle {
 		path, err = path.WithGap(at.Fret, at.Held, at.Gap)
 	}
@@ -427,15 +427,15 @@ func (r Record) PerEighth() (change geometry.Interval, ok bool) {
 
 // Crown tells whether the saddle's top follows the board, from all strings read. Errors: geometry.ErrFewStrings with fewer than three read.
 func (r Record) Crown(after bool) (geometry.Crown, []int, error) {
-	lever, err := r.Instrument.Leverage(r.Instrument.ReadFret(), r.Instrument.Held)
-	if err != nil {
-		return geometry.Crown{}, nil, err
-	}
 	var strings []geometry.MeasuredString
 	courses := r.Measured(after)
 	wish, chosen := r.Present()
 	bass, treble, err := lengths(wish.Bass, wish.Treble)
 	for _, course := range courses {
+		lever, errLever := r.Instrument.Lever(course)
+		if errLever != nil {
+			return geometry.Crown{}, nil, errLever
+		}
 		target := r.Instrument.between([2]geometry.Length{bass, treble}, course)
 		if !chosen || err != nil {
 			target = r.Instrument.atReadFret(r.Instrument.between([2]geometry.Length{r.Instrument.Kind().Gap[0].Middle(), r.Instrument.Kind().Gap[1].Middle()}, course), course)

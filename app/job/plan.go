@@ -59,13 +59,13 @@ const shimWorth geometry.Length = 0.1
 // planned lists the measured courses of this round and the rules of its cut. Errors: geometry.ErrNoReading while something is missing.
 func (r Record) planned() ([]PlannedString, []geometry.MeasuredString, geometry.RoundRules, error) {
 	round := r.state.round()
-	rules := geometry.RoundRules{Smoothing: geometry.Smoothing, HalfWay: round.Number == 1 && round.Wanted != nil && !round.Wanted.Own}
+	smoothing := round.smoothing
+	if round.agreed <= round.changed { // a paper that is named later changes no plan that stands
+		smoothing = r.Kit.Smoothing()
+	}
+	rules := geometry.RoundRules{Smoothing: smoothing, HalfWay: round.Number == 1 && round.Wanted != nil && !round.Wanted.Own}
 	if round.Wanted == nil {
 		return nil, nil, rules, geometry.ErrNoReading
-	}
-	lever, err := r.Instrument.Leverage(r.Instrument.ReadFret(), r.Instrument.Held)
-	if err != nil {
-		return nil, nil, rules, err
 	}
 	var planned []PlannedString
 	var strings []geometry.MeasuredString
@@ -78,6 +78,10 @@ func (r Record) planned() ([]PlannedString, []geometry.MeasuredString, geometry.
 			return nil, nil, rules, err
 		}
 		target, err := r.Target(course)
+		if err != nil {
+			return nil, nil, rules, err
+		}
+		lever, err := r.Instrument.Lever(course)
 		if err != nil {
 			return nil, nil, rules, err
 		}
@@ -225,7 +229,7 @@ func (r Record) LowestGap(course int) (geometry.Length, bool) {
 	}
 	gap, err := r.Before(course)
 	exposure, ok := r.exposure(side)
-	lever, errLever := r.Instrument.Leverage(r.Instrument.ReadFret(), r.Instrument.Held)
+	lever, errLever := r.Instrument.Lever(course)
 	if err != nil || errLever != nil || !ok {
 		return 0, false
 	}

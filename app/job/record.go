@@ -4,6 +4,8 @@ import (
 	"maps"
 	"slices"
 	"time"
+
+	"gapwright/geometry"
 )
 
 // Record is a job read from its events. The zero Record is a job that has not begun. Events is the whole truth; everything else is worked
@@ -66,10 +68,11 @@ type Round struct {
 	Outcome   Outcome // Done or Keep once judged; TooMuch while that stands
 	Proofless bool    // the measuring after it was skipped
 	Smoothed  bool
-	done      map[Step]int // step → sequence of the fact that did or skipped it
-	marks     []marked     // the stop lines that were followed, the newest last
-	changed   int          // sequence of the newest fact that changes the plan
-	agreed    int          // sequence of the fact that agreed to the plan
+	done      map[Step]int    // step → sequence of the fact that did or skipped it
+	marks     []marked        // the stop lines that were followed, the newest last
+	changed   int             // sequence of the newest fact that changes the plan
+	agreed    int             // sequence of the fact that agreed to the plan
+	smoothing geometry.Length // what the fine papers may take by that plan
 }
 
 // Replay reads a job from its events. The first event that is refused ends it with that error; the record up to there is returned with it.

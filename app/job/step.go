@@ -125,6 +125,10 @@ const (
 	SaddleLoose    Answer = "loose"
 	SaddleGlued    Answer = "glued"
 	SaddleUnsure   Answer = "unsure"
+	SaddleStepped  Answer = "stepped"  // its top stands further forward under some strings than under others
+	SaddleSplit    Answer = "split"    // two pieces that stand side by side
+	SaddleThrough  Answer = "through"  // its slot is open at both ends
+	SaddleLow      Answer = "low"      // hardly stands out of the bridge
 	SaddleDamage   Answer = "damage"   // a crack, a lifting bridge or top, a loose nut
 	SaddlePrecious Answer = "precious" // valuable, old, or under warranty
 	StringsStay    Answer = "stay"
@@ -183,7 +187,8 @@ type asked struct {
 var looseSaddles = []Method{SandUnderside, RaiseByStrip, NewSaddle}
 
 var questions = []asked{
-	{AskSaddle, BeforeYouStart, []Answer{SaddleLoose, SaddleUnsure, SaddleGlued, SaddleDamage, SaddlePrecious}, []Answer{SaddleGlued, SaddleDamage, SaddlePrecious}, looseSaddles},
+	{AskSaddle, BeforeYouStart, []Answer{SaddleLoose, SaddleUnsure, SaddleStepped, SaddleSplit, SaddleThrough, SaddleLow, SaddleGlued, SaddleDamage, SaddlePrecious},
+		[]Answer{SaddleLow, SaddleGlued, SaddleDamage, SaddlePrecious}, looseSaddles},
 	{AskStrings, Measure, []Answer{StringsStay, StringsGo, StringsUnsure}, []Answer{StringsGo}, nil},
 	{AskBuzz, Choose, []Answer{BuzzNone, BuzzHeard, BuzzUnsure}, []Answer{BuzzHeard}, []Method{SandUnderside}}, // what can be put back, or only raises, may be tried
 	{AskRoom, MakePlan, []Answer{RoomFine, RoomWet, RoomDry, RoomUnsure}, []Answer{RoomWet, RoomDry}, []Method{SandUnderside, NewSaddle}},

@@ -299,9 +299,9 @@ func (i Instrument) StrungAt(course, second int) (geometry.Strung, error) {
 		return geometry.Strung{}, err
 	}
 	if set, ok := publishedSet(i.set().Published); ok && len(tones) == len(set.Strings) {
-		return set.Strings[len(set.Strings)-1-course].Strung(i.ScaleLength(), pitch) // treble first
+		return set.Strings[len(set.Strings)-1-course].Strung(i.ScaleOf(course), pitch) // treble first
 	}
-	return i.Gauges()[course*f.PerCourse+second].strung(i.ScaleLength(), pitch)
+	return i.Gauges()[course*f.PerCourse+second].strung(i.ScaleOf(course), pitch)
 }
 
 // strung is the string at a pitch.

@@ -321,7 +321,7 @@ func (r *Record) takeDid(e Event, f Did, step Step) error {
 		if ready, err := r.ready(); err != nil || !ready {
 			return refuse(RefusedNothingToCut, err)
 		}
-		round.agreed = e.Sequence
+		round.smoothing, round.agreed = r.Kit.Smoothing(), e.Sequence
 	case TakeOut: // the last moment at which the gaps can be read again
 		if r.Stale(e.At) {
 			return refuse(RefusedStale, nil)

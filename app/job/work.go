@@ -60,11 +60,11 @@ func (r Record) coachByLine() (Coach, error) {
 		looks, since = append(looks, look), 0
 	}
 	if !worthwhile(mark.line) { // a correction left nothing to take
-		coach.Advice = geometry.Advice{Verdict: geometry.AtLine, PerStroke: geometry.StrokeGuess(r.Kit.Grit)}
+		coach.Advice = geometry.Advice{Verdict: geometry.AtLine, PerStroke: r.Kit.strokeGuess()}
 		return coach, nil
 	}
 	coach.Advice = geometry.LineSanding{Line: mark.line, SpareBass: mark.smooth[0], SpareTreble: mark.smooth[1],
-		PerStroke: geometry.StrokeGuess(r.Kit.Grit)}.Coach(looks)
+		PerStroke: r.Kit.strokeGuess()}.Coach(looks)
 	if since > 0 {
 		coach.Strokes = min(coach.Strokes, 1)
 	}
@@ -81,7 +81,7 @@ func (r Record) coachByCaliper() (Coach, error) {
 		return Coach{ByCaliper: true}, err
 	}
 	sanding := geometry.Sanding{StartBass: heights[0].Bass, StartTreble: heights[0].Treble, StopBass: stop.drawn.Bass, StopTreble: stop.drawn.Treble,
-		SpareBass: stop.SmoothBass, SpareTreble: stop.SmoothTreble, Accuracy: heights[len(heights)-1].accuracy, PerStroke: geometry.StrokeGuess(r.Kit.Grit)}
+		SpareBass: stop.SmoothBass, SpareTreble: stop.SmoothTreble, Accuracy: heights[len(heights)-1].accuracy, PerStroke: r.Kit.strokeGuess()}
 	var checks []geometry.SandingCheck
 	for _, h := range heights[1:] {
 		checks = append(checks, h.SandingCheck)
@@ -261,15 +261,15 @@ type Compared struct {
 // what the reading alone cannot; the next round is planned from the reading alone, so a wrong prediction can never cut deeper.
 func (r Record) Compare() []Compared {
 	round := r.state.round()
-	lever, err := r.Instrument.Leverage(r.Instrument.ReadFret(), r.Instrument.Held)
-	if round.Wanted == nil || err != nil {
+	if round.Wanted == nil {
 		return nil
 	}
 	var all []Compared
 	for course := range r.Instrument.Kind().Courses {
 		read, err := r.After(course)
 		target, errTarget := r.Target(course)
-		if err != nil || errTarget != nil {
+		lever, errLever := r.Instrument.Lever(course)
+		if err != nil || errTarget != nil || errLever != nil {
 			continue
 		}
 		c := Compared{Course: course, Read: read, Both: read, Target: target, Floor: r.Instrument.Floor(course, round.Wanted.Own)}
@@ -310,7 +310,7 @@ func (r Record) Reached() bool {
 // Shortfall is how much a course is under its wish, at the saddle: the thickness of shim that is sure to be enough lies at High, the least
 // that could be at Low. Zero when it is not under.
 func (r Record) Shortfall(course int) geometry.Interval {
-	lever, err := r.Instrument.Leverage(r.Instrument.ReadFret(), r.Instrument.Held)
+	lever, err := r.Instrument.Lever(course)
 	if err != nil {
 		return geometry.Interval{}
 	}

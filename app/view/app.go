@@ -28,6 +28,7 @@ type App struct {
 	problem  map[string]string // what is wrong, by field; "" for the screen as a whole
 	drafts   map[string]draft  // what was begun in other jobs, by job
 	fetched  map[string]*job.Record
+	start    job.Instrument // of which it is asked what is to be done; with an unknown family nothing is asked
 	offline  string
 	newer    bool   // a newer version waits on this device
 	replaced bool   // another window has taken it up
@@ -77,7 +78,7 @@ func (a *App) OnNav(ctx app.Context) {
 	a.leave()
 	at := ctx.Page().URL()
 	a.place, a.id = PlaceOf(at.Path, a.prefix), at.Query().Get("id")
-	a.told = false
+	a.told, a.start = false, job.Instrument{}
 	clear(a.problem)
 	a.come()
 }
@@ -136,6 +137,9 @@ func (a *App) Render() app.UI {
 
 // show picks the screen for the place.
 func (a *App) show() (key string, body []app.UI) {
+	if a.start.Family != "" {
+		return a.starting()
+	}
 	switch a.place {
 	case Job:
 		return a.jobScreen()

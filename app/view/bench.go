@@ -37,7 +37,7 @@ func (a *App) benchScreen() (string, []app.UI) {
 	example := false
 	for _, i := range instruments {
 		example = example || i.Example
-		next := app.UI(a.button("small", words.NewJob(), func(ctx app.Context) { a.begin(ctx, i) }).Aria("label", words.NewJob()+": "+words.Instrument(i)))
+		next := app.UI(a.button("small", words.NewJob(), func(ctx app.Context) { a.setUp(ctx, i) }).Aria("label", words.NewJob()+": "+words.Instrument(i)))
 		if r, under := job.OpenOn(open, i.ID); under {
 			label := words.GoOnWith(words.StepName(r.StepAt(now())))
 			next = elem("a").Class("button small").Attr("href", Link(a.prefix, Job, r.ID)).Aria("label", words.Instrument(i)+", "+label).Text(label)
@@ -113,16 +113,8 @@ func (a *App) exampleButton() app.UI {
 func (a *App) families() []app.UI {
 	var answers []app.UI
 	for _, f := range geometry.Families() {
-		if !f.DropIn {
-			continue
-		}
 		answers = append(answers, a.choice(picture(draw.FamilyPicture(f.ID, "", "")), words.Family(f.ID), "", false, func(ctx app.Context) {
-			i, err := a.desk.PutInstrument(job.Instrument{Family: f.ID})
-			if err != nil {
-				a.problem[""] = a.reader().Error(err)
-				return
-			}
-			a.begin(ctx, i)
+			a.setUp(ctx, job.Instrument{Family: f.ID})
 		}))
 	}
 	answers = append(answers, a.choice(picture(draw.FamilyPicture("", "", "")), words.SomethingElse(), "", false, func(app.Context) { a.picked["else"] = 1 }))
@@ -136,8 +128,8 @@ func (a *App) somethingElse() []app.UI {
 }
 
 // begin opens a job on an instrument and goes there.
-func (a *App) begin(ctx app.Context, i job.Instrument) {
-	id, err := a.desk.Begin(job.SandUnderside, i)
+func (a *App) begin(ctx app.Context, m job.Method, i job.Instrument) {
+	id, err := a.desk.Begin(m, i)
 	if err != nil {
 		a.problem[""] = a.reader().Error(err)
 		return

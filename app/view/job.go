@@ -154,7 +154,7 @@ func (a *App) stepScreen(r job.Record, step job.Step) (string, []app.UI) {
 func (a *App) question(r job.Record, q job.Question, then ...job.Fact) []app.UI {
 	var answers []app.UI
 	for _, answer := range q.Answers() {
-		if !r.Kit.Follows(answer) {
+		if !r.Kit.Follows(answer) || !r.Method.Minds(answer) {
 			continue
 		}
 		answers = append(answers, a.choice(answerPicture(q, answer), words.Answer(q, answer), "", false, func(ctx app.Context) {

@@ -88,8 +88,8 @@ func sign(kind string) string {
 // field is a labelled place to type a length or a number. What is typed stays as it is; what is wrong with it is said under it.
 func (a *App) field(id, label, unit string, next string, done func(ctx app.Context)) app.UI {
 	mode := "decimal"
-	if unit == "in" {
-		mode = "text" // fractions need a slash
+	if unit == "in" || id == "grit" {
+		mode = "text" // fractions need a slash, papers a letter
 	}
 	problem := a.problem[id]
 	return elem("div").Class("field").Body(

@@ -37,7 +37,8 @@ func (a *App) instrumentScreen() (string, []app.UI) {
 		remove = words.RemoveExample()
 	}
 	return "instrument/" + a.id, append(body, a.trouble(),
-		foot(a.button("main", words.NewJob(), func(ctx app.Context) { a.begin(ctx, i) })),
+		foot(a.button("main", words.NewJob(), func(ctx app.Context) { a.setUp(ctx, i) }),
+			a.button("quiet", words.OtherWork(), func(app.Context) { a.start = i })),
 		a.profile(i),
 		elem("div").Class("menu").Body(fold(remove, soft(words.RemoveMore()), a.button("quiet", words.RemoveSure(), func(ctx app.Context) {
 			if err := a.desk.RemoveInstrument(i.ID); err != nil {
@@ -57,7 +58,7 @@ func (a *App) profile(i job.Instrument) app.UI {
 		a.typed["fret"], a.typed["held"] = words.Number(i.ReadFret()), words.Number(i.Held)
 		a.typed["body"], a.typed["last"] = words.NumberOrNone(i.Body), words.NumberOrNone(i.Frets)
 		a.typed["scale"], a.typed["setback"], a.typed["saddle"], a.typed["spread"] = i.Scale.Text, i.Setback.Text, i.Saddle.Text, i.Spread.Text
-		a.typed["radius"] = i.Radius.Text
+		a.typed["radius"], a.typed["treble"] = i.Radius.Text, i.Treble.Text
 	}
 	keep := func(app.Context) {
 		clear(a.problem)
@@ -75,7 +76,7 @@ func (a *App) profile(i job.Instrument) app.UI {
 			*number = n
 		}
 		for id, typed := range map[string]*job.Typed{"scale": &next.Scale, "setback": &next.Setback, "saddle": &next.Saddle, "spread": &next.Spread,
-			"radius": &next.Radius} {
+			"radius": &next.Radius, "treble": &next.Treble} {
 			if a.typed[id] == typed.Text { // untouched: it keeps the unit that it was typed in
 				continue
 			}
@@ -101,8 +102,10 @@ func (a *App) profile(i job.Instrument) app.UI {
 	return fold(words.AboutInstrument(),
 		a.textField("name", words.NameLabel()),
 		a.stringsRow(i),
+		a.bridgeRow(i),
 		soft(words.UsualHere()),
-		a.field("scale", say(words.ScaleLabel(), reader.About(usual.Scale)), unit, "setback", nil),
+		a.field("scale", say(words.ScaleLabel(), reader.About(usual.Scale)), unit, "treble", nil),
+		a.field("treble", words.TrebleLabel(), unit, "setback", nil),
 		a.field("setback", words.SetbackLabel(), unit, "saddle", nil),
 		a.field("saddle", say(words.SaddleLabel(), reader.About(usual.SaddleLength)), unit, "spread", nil),
 		a.field("spread", say(words.SpreadLabel(), reader.About(usual.SaddleSpread)), unit, "body", nil),
@@ -212,23 +215,23 @@ func (a *App) kitScreen() (string, []app.UI) {
 	unit := func(u job.Unit, label string) app.UI {
 		return a.chip("unit", label, kit.Unit == u || kit.Unit == "" && u == job.MM, func(app.Context) { next := kit; next.Unit = u; a.keepKit(next) })
 	}
-	if _, started := a.typed["grit"]; !started && kit.Grit > 0 {
-		a.typed["grit"] = words.Number(kit.Grit)
-	}
-	keepGrit := func(app.Context) {
-		n, ok := wholeNumber(a.typed["grit"])
-		if a.typed["grit"] == "" { // not known is an answer too
-			n, ok = 0, true
+	if _, started := a.typed["grit"]; !started {
+		a.typed["grit"] = kit.Papers
+		if kit.Papers == "" && kit.Grit > 0 {
+			a.typed["grit"] = words.Paper(kit.Grit)
 		}
-		if !ok || n > 5000 {
+	}
+	keepPapers := func(app.Context) {
+		next := kit
+		next.Papers = a.typed["grit"] // nothing: not known is an answer too
+		if _, ok := next.Grits(); !ok {
 			a.problem["grit"] = words.GritNumber()
 			return
 		}
 		clear(a.problem)
-		next := kit
-		next.Grit = n
 		a.keepKit(next)
 	}
+	papers, rough := kit.Order()
 	body := []app.UI{title(words.KitTitle()), lead(words.KitLead()), a.trouble(),
 		elem("div").Class("rows").Body(row(words.RuleRow(), words.Marks(kit.Marks), "marks"), row(words.ZeroRow(), words.Zero(kit.Zero), "ends")),
 		elem("div").Class("look").Role("group").Aria("label", words.UnitLabel()).Body(elem("span").Class("look-place").Text(words.UnitLabel()),
@@ -237,7 +240,10 @@ func (a *App) kitScreen() (string, []app.UI) {
 		has("feelers", words.HasFeelers(), kit.Feelers, func(k *job.Kit, h job.Has) { k.Feelers = h }),
 		has("cards", words.HasCards(), kit.Cards, func(k *job.Kit, h job.Has) { k.Cards = h }),
 		a.toggle("short", words.ShortForm(), kit.Short, func(_ app.Context, on bool) { next := kit; next.Short = on; a.keepKit(next) }),
-		a.field("grit", words.GritLabel(), "", "", keepGrit), a.button("quiet", words.Keep(), keepGrit)}
+		a.field("grit", words.GritLabel(), "", "", keepPapers), a.button("quiet", words.Keep(), keepPapers)}
+	if papers != nil {
+		body = append(body, more(words.PapersTitle(papers), words.PaperLines(papers, rough)))
+	}
 	return "kit", body
 }
 

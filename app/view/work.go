@@ -180,6 +180,9 @@ func (a *App) mark(r job.Record) (string, []app.UI) {
 		how = a.reader().MarkMoved(bass, treble)
 	}
 	head := append([]app.UI{title(words.MarkTitle()), lead(how)}, a.cautions(r, job.AskUnder)...)
+	if saddle, _ := r.Answer(job.AskSaddle); saddle == job.SaddleSplit {
+		head = append(head, notice("caution", words.SplitCaution()))
+	}
 	if follow == job.FollowKnife || follow == job.FollowCards {
 		head = append(head, notice("caution", words.BladeCaution()))
 	}
@@ -201,6 +204,9 @@ func (a *App) withoutStrip(r job.Record) app.UI {
 
 // papers is the row of sanding papers: how coarse it is decides how soon to check.
 func (a *App) papers(r job.Record) app.UI {
+	if papers, rough := r.Kit.Order(); papers != nil {
+		return more(words.PapersTitle(papers), words.PaperLines(papers, rough))
+	}
 	var chips []app.UI
 	for _, grit := range job.Papers() {
 		chips = append(chips, a.chip("paper", words.Paper(grit), r.Kit.Grit == grit, func(app.Context) {
@@ -338,7 +344,7 @@ func (a *App) smooth(r job.Record) []app.UI {
 	if plan.HalfWay {
 		main, other = a.button("main", words.SkipForNow(), skip), a.button("quiet", words.Smoothed(), did)
 	}
-	return []app.UI{title(q.Title), lead(q.Lead), picture(draw.ActPicture(draw.SmoothFoot, r.Instrument.LeftHanded, "", "")), a.trouble(), foot(main, other), more(words.More(), append(q.More, words.Skip(job.Smooth)))}
+	return []app.UI{title(q.Title), lead(q.Lead), picture(draw.ActPicture(draw.SmoothFoot, r.Instrument.LeftHanded, "", "")), a.trouble(), foot(main, other), more(words.More(), append(q.More, words.Skip(job.Smooth))), a.papers(r)}
 }
 
 // save ends the job.

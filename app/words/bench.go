@@ -23,12 +23,13 @@ func FamilyQuestion() Ask {
 
 // SomethingElse is the last of its answers, with what it leads to.
 func SomethingElse() string      { return "Something else, or not sure" }
-func SomethingElseTitle() string { return "Not this way yet" }
+func SomethingElseTitle() string { return "None of these?" }
 func SomethingElseText() string {
-	return "Today the app knows one way: sanding a loose saddle from below. Screws, wheels and movable bridges are set without sanding, and that is not built yet."
+	return "The app knows no usual heights for it. Where strings run over frets, choose what has as many strings and comes nearest in size; what is usual can then be changed."
 }
 func SomethingElseMore() []string {
-	return []string{"Not sure? Look where the strings cross the bridge. A narrow strip of bone or plastic standing in a slot is a loose saddle: choose the instrument that comes nearest."}
+	return []string{"The number of strings, or of pairs, counts first, then the length from nut to bridge. Scale, frets and spacing are typed in under About this instrument; which height is wanted is yours to say.",
+		"Without frets nothing here applies. A qualified repairer knows its usual heights."}
 }
 
 // AddInstrument, Example and the other buttons of the Bench.
@@ -150,7 +151,7 @@ func Change() string         { return "Change" }
 func HasCaliper() string     { return "A caliper" }
 func HasFeelers() string     { return "Feelers or drill shanks" }
 func HasCards() string       { return "A pack of equal cards" }
-func GritLabel() string      { return "Sanding paper, P number if known" }
+func GritLabel() string      { return "Sanding papers, as printed: P150 P240, or 150" }
 func UnitLabel() string      { return "Lengths in" }
 func Millimetres() string    { return "Millimetres" }
 func Inches() string         { return "Inches" }
@@ -158,7 +159,7 @@ func ShortForm() string      { return "Short form: all readings on one page" }
 func ShortFormLead() string  { return "Type the highest mark that shows light. Enter moves on." }
 func TakeReadings() string   { return "Take these readings" }
 func BetweenStrings() string { return "The strings between" }
-func GritNumber() string     { return "Type the paper’s number, such as 220." }
+func GritNumber() string     { return "Type the numbers as printed on the paper, such as P150 P240." }
 func LitMark() string        { return "highest mark with light" }
 func NotAMark(k job.Kit) string {
 	return "Your rule has no mark there. The nearest are " + MarkLabel(k.Mark(1)) + ", " + MarkLabel(k.Mark(2)) + ", " + MarkLabel(k.Mark(3)) + " and so on."
@@ -169,6 +170,7 @@ func NameLabel() string    { return "What you call it" }
 func FretLabel() string    { return "Read at fret" }
 func HeldLabel() string    { return "Held down at fret (0: open)" }
 func ScaleLabel() string   { return "Scale length" }
+func TrebleLabel() string  { return "Treble side’s scale, if another" }
 func SetbackLabel() string { return "Saddle setback" }
 func SaddleLabel() string  { return "Saddle length" }
 func SpreadLabel() string  { return "Outer strings apart, at the saddle" }

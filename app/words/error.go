@@ -214,7 +214,7 @@ func (r Reader) Refusal(f *job.Refusal) string {
 	case job.RefusedString:
 		return "This instrument has no such string."
 	case job.RefusedTargetHigh:
-		return "That is higher than it is now. Sanding only lowers; choose a height at or under the reading."
+		return "That is higher than it is now, and sanding only lowers. To raise it lay a strip under the saddle: another kind of work, on the instrument’s page."
 	case job.RefusedTargetFloor:
 		var out *geometry.RangeError
 		if errors.As(f.Cause, &out) {

@@ -61,9 +61,10 @@ func Question(q job.Question, kit job.Kit) Ask {
 	case job.AskSaddle:
 		return Ask{
 			Title: "Look at the saddle first",
-			Lead:  "The strings cross it at the bridge. What do you see?",
+			Lead:  "What do you see at the bridge?",
 			More: []string{
 				"This job is for a loose saddle that lifts out of its slot once the strings are slack. A slot that is open at both ends, or a saddle under varnish, is often glued: do not force it.",
+				"A stepped top stands further forward under some strings, so that each is in tune. Sanding from below leaves it as it is.",
 				"Sight along the top and the bridge for cracks, gaps or a lifting edge. Have those mended first, by a qualified repairer.",
 			},
 		}
@@ -139,10 +140,18 @@ func Answer(q job.Question, a job.Answer) string {
 			return "A strip in a slot"
 		case job.SaddleUnsure:
 			return "I can’t tell"
+		case job.SaddleStepped:
+			return "A stepped top"
+		case job.SaddleSplit:
+			return "Two separate pieces"
+		case job.SaddleThrough:
+			return "An open-ended slot"
+		case job.SaddleLow:
+			return "Hardly stands out"
 		case job.SaddleGlued:
 			return "Glued or fixed"
 		case job.SaddleDamage:
-			return "A crack or a lifting part"
+			return "Cracked or lifting"
 		case job.SaddlePrecious:
 			return "Old, valuable or under warranty"
 		}
@@ -237,6 +246,8 @@ func Stop(q job.Question, a job.Answer) (title, text string, ok bool) {
 		return "Look once more", "Stand the saddle on glass, underside down, and press one end, then the other. A click is rocking; light under it shows where. In the slot it should need a gentle push and stand straight.", true
 	}
 	switch a {
+	case job.SaddleLow:
+		return "Stop: nothing to take off", "A saddle this low hardly presses on the top. Strings that are still too high mean that the neck has moved: a qualified repairer sets its angle.", true
 	case job.SaddleGlued:
 		return "Stop: not this way", "A glued saddle breaks, or takes wood with it, when it is pulled. A qualified repairer frees it with heat.", true
 	case job.SaddleDamage:
@@ -265,7 +276,13 @@ func Stop(q job.Question, a job.Answer) (title, text string, ok bool) {
 func Caution(q job.Question, a job.Answer) string {
 	switch {
 	case q == job.AskSaddle && a == job.SaddleUnsure:
-		return "You can measure now. If the saddle does not lift out by hand later, the work stops there."
+		return "If it will not lift by hand, stop here."
+	case q == job.AskSaddle && a == job.SaddleThrough:
+		return "Often glued: if it will not lift, stop here."
+	case q == job.AskSaddle && a == job.SaddleStepped:
+		return "Mark which way it faces. Its top stays untouched."
+	case q == job.AskSaddle && a == job.SaddleSplit:
+		return "Mark which piece is which."
 	case q == job.AskStrings && a == job.StringsUnsure:
 		return "A change of gauge later means measuring again before any cut."
 	case q == job.AskBuzz && a == job.BuzzUnsure:
