@@ -46,6 +46,18 @@
 //	pixels per millimetre from a card             ScreenFromCard  ISO/IEC 7810, ID-1                                    screen_test.go
 //	a new saddle: old + (target − gap)/λ, crown   FromBlank       straight lines and circles                            blank_test.go
 //	strokes still to do                           Sanding.Coach, LineSanding.Coach  the person's own checks             coach_test.go, uneven_test.go
+//	shim under the saddle (target − gap)/λ        Raise           similar triangles                                     shim_test.go
+//	the best pile of what is to hand              PileFor         every pile is looked at                               shim_test.go
+//	a strip under one end: strip/(1 − part)       Stepped         a straight line over two edges                        shim_test.go
+//	pitches and diameters of threads              Threads         ISO 261 and 724, ASME B1.1                            screw_test.go
+//	turns = change/pitch, in eighths              TurnsFor, MeasuredString.Screw        a screw moves by its pitch      screw_test.go
+//	middle seats over the outer two               InnerSeats      plane geometry                                        screw_test.go
+//	turns at two posts, rounded together          Posts.Turn      every pair near the line is looked at                 post_test.go
+//	plate on posts: (rest − saddle)/rest          Posts.Lever     similar triangles                                     post_test.go
+//	nut, open gap: 1/(1 − d(1)/(L+c))             OpenNut.Plan    similar triangles                                     nut_test.go
+//	nut, pressed gap: 1 + 2^(1/12)                PressedNut.Plan similar triangles                                     nut_test.go
+//	pile as a stop for the file                   StopPile        a straight line over frets 1 and 2                    nut_test.go
+//	what a nut slot does further along            Neck.AfterNut   similar triangles                                     nut_test.go
 //
 // A numerical library works out again what was worked out here in another way; it is used by gonum_test.go alone.
 //
