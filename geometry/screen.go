@@ -26,6 +26,9 @@ const QuantityPixels Quantity = "pixels"
 // ErrNotACard reports that the two sides are not in a card's proportion: another thing was laid on the screen, or one side was misread.
 var ErrNotACard = errors.New("the two sides are not in the proportion of an ID-1 card")
 
+// BlankRefusals lists the refusals of new saddles and of screens that no other list has, so that tests can ask for a sentence for each.
+func BlankRefusals() []error { return []error{ErrNotACard} }
+
 // Screen is how large things come out on a screen.
 type Screen struct {
 	PerMM float64 // pixels per millimetre

@@ -47,6 +47,9 @@ func TestBothSidesMustBeACards(t *testing.T) {
 			t.Errorf("%v and a refusal", s)
 		}
 	}
+	if list := BlankRefusals(); len(list) != 1 || list[0] != ErrNotACard {
+		t.Errorf("%v", list)
+	}
 	if _, err := ScreenFromCard(0, 0); !errors.Is(err, ErrNoReading) {
 		t.Errorf("%v", err)
 	}
