@@ -101,7 +101,7 @@ func (r Record) Making() (Making, error) {
 	var m Making
 	slot, _ := r.Slot()
 	i, last := r.Instrument, r.Instrument.Last()
-	b := geometry.Blank{Neck: i.Neck(), Relief: i.Kind().Relief, Smoothing: geometry.Smoothing, Strings: make([]geometry.BlankString, last+1)}
+	b := geometry.Blank{Neck: i.Neck(), Relief: i.Kind().Relief, Smoothing: r.Kit.Smoothing(), Strings: make([]geometry.BlankString, last+1)}
 	if relief, err := r.Surveys(Relief, 0); err == nil {
 		b.Relief = relief
 	}
@@ -247,6 +247,12 @@ func (m Making) TooLow() bool {
 func (r Record) OldAsked() bool {
 	slot, _ := r.Slot()
 	return slot.Bass.Given() || r.Stands[0] != nil && r.stoodIn[0] == r.state.round().Number
+}
+
+// Front is how high its lower end is, and how much higher its tallest place.
+func (m Making) Front() (low, rise geometry.Length) {
+	low = min(m.Ends[0].Stop, m.Ends[1].Stop)
+	return low, m.Tallest - low
 }
 
 // Depth is how deep the new saddle sits in its slot, in the middle of what was measured; 0: not known.

@@ -97,3 +97,11 @@ func (a *App) saveFile() {
 		window.Get("URL").Call("revokeObjectURL", address)
 	})
 }
+
+// screenPixels are how many of the screen's own pixels one of the page's takes, and how many of the page's lie across the window.
+func screenPixels() (ratio, wide float64) {
+	if app.IsServer {
+		return 1, 0
+	}
+	return app.Window().Get("devicePixelRatio").Float(), app.Window().Get("innerWidth").Float()
+}

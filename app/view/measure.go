@@ -452,7 +452,7 @@ func (a *App) verdict(r job.Record) (string, []app.UI) {
 			others = append(others, buttons[o])
 		}
 	}
-	return "verdict", []app.UI{title(words.VerdictTitle(compared)), lead(words.PlayIt()), a.trouble(), elem("div").Class("rows").Body(rows...),
+	return "verdict", []app.UI{title(words.VerdictTitle(compared)), lead(words.PlayOrSand(r.Method, compared)), a.trouble(), elem("div").Class("rows").Body(rows...),
 		foot(a.button("main", labels[best], judge(best)), others...), a.roomNow(r), fold(words.Numbers(), expected...)}
 }
 

@@ -249,6 +249,8 @@ func (a *App) kitScreen() (string, []app.UI) {
 
 // keepKit keeps the kit, and tells the jobs under way.
 func (a *App) keepKit(kit job.Kit) {
+	now, _ := a.desk.Kit()
+	kit.Card = now.Card // this device's, whatever a job knows of it
 	if err := a.desk.SetKit(kit); err != nil {
 		a.problem[""] = a.reader().Error(err)
 		return

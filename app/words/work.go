@@ -576,7 +576,7 @@ func Verdict(v geometry.Verdict) string {
 func (r Reader) ComparedMore(i job.Instrument, c job.Compared) string {
 	switch {
 	case !c.Compares:
-		return CourseTitle(i, c.Course) + ": nothing to compare with, since strings or strips have changed."
+		return CourseTitle(i, c.Course) + ": nothing to compare with, since strings, strips or the saddle have changed."
 	case !c.Meets:
 		return CourseTitle(i, c.Course) + ": expected " + r.Span(c.Predicted) + ". Something else moved too: the seat, the neck, strings or tuning."
 	}
