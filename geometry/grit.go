@@ -174,7 +174,7 @@ type Paper struct {
 	Grit
 	Use PaperUse
 	// Wide: more than twice as fine as the paper used before it, so it takes long to get that one's scratches out. Between is then the
-	// paper of the same standard (FEPA where that is not known) that would stand half-way; zero when there is no such number between.
+	// paper of the same standard (FEPA where that is not known) that would stand half-way.
 	Wide    bool
 	Between Grit
 }
@@ -256,11 +256,7 @@ func between(fine Grit, coarser, finer Interval) Grit {
 	if standard == AnyGrit {
 		standard = FEPA
 	}
-	g := nearestGrit(standard, math.Sqrt(float64(coarser.Middle()*finer.Middle())))
-	if size, _ := g.Size(); size.Middle() >= coarser.Middle() || size.Middle() <= finer.Middle() {
-		return Grit{}
-	}
-	return g
+	return nearestGrit(standard, math.Sqrt(float64(coarser.Middle()*finer.Middle())))
 }
 
 // way is the best order that ends at a paper: how far its steps are too wide, how many papers it takes, how uneven they are.

@@ -158,6 +158,22 @@ func TestPapersInOrder(t *testing.T) {
 	if uses[40] != PaperTooCoarse || uses[333] != PaperUnknown || uses[2000] != PaperTooFine || len(papers) != 5 {
 		t.Errorf("%v", papers)
 	}
+	papers, _ = Papers([]Grit{{FEPA, 80}, {AnyGrit, 400}}, UndersideFinish) // 22 to 35: √(200.5 × 28.5) = 75.6, P180 rather than P220
+	if last := papers[1]; !last.Wide || last.Between != (Grit{FEPA, 180}) {
+		t.Errorf("%+v", last)
+	}
+	// whatever two papers are more than a double step apart, a paper stands between them
+	for _, coarse := range GritNumbers(FEPA) {
+		for _, fine := range GritNumbers(CAMI) {
+			papers, _ := Papers([]Grit{{FEPA, coarse}, {CAMI, fine}}, Grit{CAMI, fine})
+			between, known := papers[1].Between.Size()
+			a, _ := papers[0].Size()
+			b, _ := papers[1].Size()
+			if papers[1].Wide != known || known && !(between.Middle() < a.Middle() && between.Middle() > b.Middle()) {
+				t.Errorf("%v between %v and %v", papers[1].Between, papers[0].Grit, papers[1].Grit)
+			}
+		}
+	}
 	if papers, rough := Papers(nil, UndersideFinish); len(papers) != 0 || !rough {
 		t.Error("something from nothing")
 	}
