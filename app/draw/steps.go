@@ -15,11 +15,12 @@ const (
 	MeasureAgain Act = "measure-again" // the fret's number; the old gap; the new gap
 	ReliefHeld   Act = "relief-held"   // what is slid in; at the left finger; at the right finger
 	FirstGap     Act = "first-gap"     // what is slid in
+	LayStrip     Act = "lay-strip"     // none
 )
 
 // Acts lists them.
 func Acts() []Act {
-	return []Act{StandRule, TakeOut, MarkSides, SandLow, SmoothFoot, SeatTest, StringUp, MeasureAgain, ReliefHeld, FirstGap}
+	return []Act{StandRule, TakeOut, MarkSides, SandLow, SmoothFoot, SeatTest, StringUp, MeasureAgain, ReliefHeld, FirstGap, LayStrip}
 }
 
 // ActPicture draws an act, 320 × 180. A label that is not given is left out. MarkSides with mirrored set has its bass end on the right.
@@ -107,6 +108,13 @@ func ActPicture(a Act, mirrored bool, title, desc string, labels ...string) Scen
 		}
 		p.line(Outline, 236, 58, 236, 86, 256, 98)
 		p.sweep(Move, ring(236, 86, 56, 90, 0)...)
+	case LayStrip:
+		p.bridgeAt(30, 118, 260)
+		p.rect(Metal, 69, 106, 182, 4, 0)
+		p.rect(Bone, 69, 100, 182, 4, 0)
+		p.saddleAt(72, 82, 176)
+		p.arrow(Move, 44, 62, 44, 102)
+		p.arrow(Move, 276, 62, 276, 102)
 	case ReliefHeld:
 		p.bowedNeck()
 		p.leaf(160, 98)

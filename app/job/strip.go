@@ -5,25 +5,38 @@ import "gapwright/geometry"
 // Raising a loose saddle by strips under it. What goes in can come out again, so a round need not stop half-way: it is laid for the worst case, and no
 // string stays under its wish.
 
-// Strip is one kind of leaf, veneer or card that is to hand.
+// Strip is one kind of leaf, veneer or card that is to hand. What is typed is taken as it is: 0.03 mm more or less of it is 0.015 mm at fret 12.
 type Strip struct {
 	Thick Typed `json:"thick,omitzero"` // of one, or of ten of them together
 	Ten   bool  `json:"ten,omitzero"`
 	Count int   `json:"count,omitzero"` // how many there are; 0: enough
 }
 
-// each is what one strip measures; zero where nothing that can be read was typed.
-func (s Strip) each() geometry.Length {
+const (
+	// mostLeaves is how many leaves a pile may have: more give under the strings (common practice, no source).
+	mostLeaves = 6
+	// ShortPart is how long the short strip at one end is, of the saddle's length: with a third the saddle cannot rock on it.
+	ShortPart = 1.0 / 3
+	// MostKinds is how many kinds of strip a kit holds.
+	MostKinds = 4
+	// closeEnds is how much more one end may ask for than the other and still get one even pile: under 0.1 mm at fret 12 (common practice, no source).
+	closeEnds geometry.Length = 0.15
+	// pileGive is how far a pile under the strings' pull may be off what was typed (common practice, no source).
+	pileGive geometry.Length = 0.05
+)
+
+// Each is what one of them measures; zero where nothing that can be read was typed.
+func (s Strip) Each() geometry.Length {
 	if s.Ten {
 		return s.Thick.LengthOr(0) / 10
 	}
 	return s.Thick.LengthOr(0)
 }
 
-// Limits of what goes into one pile (common practice, no source): thinner leaves tear, and more of them give under the strings.
+// The thinnest and the thickest that one strip may be: thinner ones tear (common practice, no source).
 const (
 	thinnestStrip geometry.Length = 0.02
-	mostLeaves                    = 6
+	thickestStrip geometry.Length = 2
 )
 
 // Check tells whether it can be a strip. Errors: geometry's.
@@ -31,14 +44,10 @@ func (s Strip) Check() error {
 	if _, err := s.Thick.Length(); err != nil {
 		return err
 	}
-	if each := s.each(); each < thinnestStrip || each > ThickestStrip {
-		times := 1.0
-		if s.Ten {
-			times = 10
-		}
-		return &geometry.RangeError{Quantity: geometry.QuantityFeeler, Got: times * float64(each), Min: times * float64(thinnestStrip), Max: times * float64(ThickestStrip)}
+	if s.Ten {
+		return limit{s.Thick, geometry.QuantityShim, 10 * thinnestStrip, 10 * thickestStrip}.check()
 	}
-	return nil
+	return limit{s.Thick, geometry.QuantityShim, thinnestStrip, thickestStrip}.check()
 }
 
 // WithStrip is the kit with one kind more; ok is false when it holds as many as it can.
@@ -59,56 +68,26 @@ func (k Kit) WithoutStrip(n int) Kit {
 	return k
 }
 
-// Leaves counts how many of each of the kit's kinds are in a pile.
-type Leaves [len(Kit{}.Strips)]int
-
-// Thick is what the pile measures, pressed together.
-func (k Kit) Thick(pile Leaves) geometry.Length {
-	thick := geometry.Length(0)
-	for n, count := range pile {
-		thick += geometry.Length(count) * k.Strips[n].each()
+// leaves lists the kit's kinds, each in its place; of one that cannot be piled there is none.
+func (k Kit) leaves() []geometry.Leaf {
+	var all []geometry.Leaf
+	for _, s := range k.Strips {
+		leaf := geometry.Leaf{Thickness: geometry.Exactly(s.Each()), Count: s.Count}
+		switch {
+		case s.Check() != nil:
+			leaf = geometry.Leaf{Thickness: geometry.Exactly(thinnestStrip)}
+		case s.Count <= 0 || s.Count > mostLeaves:
+			leaf.Count = mostLeaves
+		}
+		all = append(all, leaf)
 	}
-	return thick
+	return all
 }
 
-// Pile is the thinnest pile of what is to hand that is at least so thick, of the fewest leaves among equals; ok is false when there is none.
-func (k Kit) Pile(least geometry.Length) (best Leaves, ok bool) {
-	var pile Leaves
-	thinnest, fewest := geometry.Length(0), 0
-	var from func(n, left int)
-	from = func(n, left int) {
-		if n == len(pile) {
-			thick, leaves := k.Thick(pile), mostLeaves-left
-			if thick >= least-sameMark && (!ok || thick < thinnest-sameMark || thick < thinnest+sameMark && leaves < fewest) {
-				best, thinnest, fewest, ok = pile, thick, leaves, true
-			}
-			return
-		}
-		most := left
-		if s := k.Strips[n]; s.each() <= 0 {
-			most = 0
-		} else if s.Count > 0 {
-			most = min(left, s.Count)
-		}
-		for pile[n] = 0; pile[n] <= most; pile[n]++ {
-			from(n+1, left-pile[n])
-		}
-		pile[n] = 0
-	}
-	from(0, mostLeaves)
-	return best, ok
-}
-
-// without is the kit after a pile was taken from it.
-func (k Kit) without(pile Leaves) Kit {
-	for n, count := range pile {
-		if s := &k.Strips[n]; s.Count > 0 {
-			if s.Count -= count; s.Count == 0 {
-				*s = Strip{}
-			}
-		}
-	}
-	return k
+// Pile is the best pile of what is to hand that is not under a thickness; ok is false when there is none.
+func (k Kit) Pile(need geometry.Length) (pile geometry.Pile, ok bool) {
+	pile, err := geometry.PileFor(need, k.leaves(), mostLeaves)
+	return pile, err == nil && pile.Leaves > 0
 }
 
 // StripOutcome says whether there is something to lay.
@@ -128,136 +107,108 @@ func StripOutcomes() []StripOutcome {
 	return []StripOutcome{StripGo, StripThere, StripCannotTell, StripTooMuch, StripTooShallow}
 }
 
-// StripPlan is what a round is to lay under the saddle, worked out from the facts. Pairs are bass and treble.
+// StripPlan is what a round is to lay under the saddle, worked out from the facts.
 type StripPlan struct {
 	Outcome  StripOutcome
-	Gap      [2]geometry.Interval // of the outer strings, now
-	Target   [2]geometry.Length
-	Need     [2]geometry.Interval // missing under them, at the saddle; the high end is sure to be enough
-	Known    bool                 // whether a pile of what is to hand does it; else Laid is only what is needed
-	Even     Leaves               // right across
-	Extra    Leaves               // on top of it, half as long, at the end Side
-	Side     int
-	Laid     [2]geometry.Length   // at the two ends of the saddle
-	After    [2]geometry.Interval // of the outer strings
-	Stands   [2]geometry.Interval // the saddle over the top, afterwards
-	StandsOf [2]bool              // whether that was measured
-	Seat     [2]geometry.Length   // how deep the saddle then sits in its slot; 0: not known
+	Strings  []PlannedString // without what belongs to a cut
+	Shim     geometry.Shim   // what is asked for
+	Known    bool            // what is to hand makes it: Laying; otherwise only what is asked for is known
+	Laying   geometry.Laying
+	Thick    [2]geometry.Length // what lies at the two ends, bass and treble
+	Stands   [2]geometry.OnShim // the ends of the saddle afterwards
+	Stood    [2]bool            // whether that end was measured
 	Findings []geometry.Finding
 }
 
-const (
-	// closeEnds is how much more one end may need than the other before an even pile will not do: 0.1 mm at fret 12 (common practice, no source).
-	closeEnds geometry.Length = 0.2
-	// pileGive is how far a pile under the pull of the strings may be off what was typed (common practice, no source).
-	pileGive geometry.Length = 0.05
-	// seatShare is how much of what stands up a saddle must have in its slot at least, so that it cannot lever the slot open (common practice, no source).
-	seatShare geometry.Length = 0.5
-)
-
-// StripPlan works out the round from its readings, wishes and what is to hand. Errors: geometry.ErrNoReading while something is missing.
+// StripPlan works out the round from its readings, wishes and what is to hand. Errors: geometry's, ErrNoReading while something is missing.
 func (r Record) StripPlan() (StripPlan, error) {
-	lever, err := r.Instrument.Leverage(r.Instrument.ReadFret(), r.Instrument.Held)
+	planned, strings, _, err := r.planned()
 	if err != nil {
 		return StripPlan{}, err
 	}
-	plan := StripPlan{Outcome: StripThere}
-	for side := range plan.Gap {
-		course := side * r.Instrument.Last()
-		gap, err := r.Before(course)
-		target, errTarget := r.Target(course)
-		if err != nil || errTarget != nil {
-			return StripPlan{}, geometry.ErrNoReading
-		}
-		plan.Gap[side], plan.Target[side], plan.After[side] = gap, target, gap
-		plan.Need[side] = geometry.Exactly(target).Minus(gap).Times(1 / lever).AtLeast(0)
-		switch geometry.Judge(gap, target, lever) {
-		case geometry.TooLow:
+	plan := StripPlan{Outcome: StripThere, Strings: planned}
+	if plan.Shim, err = geometry.Raise(strings, r.Instrument.Ends()); err != nil {
+		return StripPlan{}, err
+	}
+	for _, s := range planned {
+		switch {
+		case s.Verdict == geometry.TooLow:
 			plan.Outcome = StripGo
-		case geometry.CannotTell:
-			if plan.Outcome == StripThere {
-				plan.Outcome = StripCannotTell
-			}
+		case s.Verdict == geometry.CannotTell && plan.Outcome == StripThere:
+			plan.Outcome = StripCannotTell
 		}
 	}
-	if plan.Outcome != StripGo {
-		return plan, nil
-	}
-	r.lay(&plan)
-	for side := range plan.Gap {
-		lift := r.line(plan.Laid).At(r.Instrument.Offset(side * r.Instrument.Last()))
-		plan.After[side] = plan.Gap[side].Shifted(geometry.Length(lever) * lift)
-		r.seat(&plan, side)
-	}
-	if max(plan.Need[0].High, plan.Need[1].High) > ThickestStrip+sameMark {
+	if plan.Outcome == StripGo && plan.Shim.BetterNew() {
 		plan.Outcome = StripTooMuch
+	}
+	under := r.build(&plan)
+	for i := range plan.Strings {
+		plan.Strings[i].After = strings[i].Raised(under.At(strings[i].Offset))
+	}
+	for side, laid := range [2]geometry.Interval{under.Bass, under.Treble} {
+		r.onShim(&plan, side, laid)
 	}
 	return plan, nil
 }
 
-func (r Record) line(ends [2]geometry.Length) geometry.Line {
-	return geometry.Line{Ends: r.Instrument.Ends(), Bass: ends[0], Treble: ends[1]}
-}
-
-// lay fills in what goes under the saddle. A pile is even where the ends agree, over a pickup, and where what is to hand gives nothing better.
-func (r Record) lay(plan *StripPlan) {
-	if plan.Need[1].High > plan.Need[0].High {
-		plan.Side = 1
-	}
-	most, least := plan.Need[plan.Side].High, plan.Need[1-plan.Side].High
-	ends := r.Instrument.Ends()
-	share := (ends.Treble - r.Instrument.Offset(0)) / (ends.Treble - ends.Bass) // of the extra, under the outer string: the saddle is longer than they are apart
+// build finds what to lay: one even pile where the ends agree, over a pickup, and where what is to hand gives nothing better.
+func (r Record) build(plan *StripPlan) geometry.Laid {
+	shim := plan.Shim
+	most := max(shim.Lay.Bass, shim.Lay.Treble)
+	even := shim
+	even.Lay.Bass, even.Lay.Treble = most, most
 	under, _ := r.Answer(AskUnder)
-	even := most-least <= closeEnds || under == UnderPickup || under == UnderUnsure
-	if !even {
-		low, ok := r.Kit.Pile(max(least, thinnestStrip)) // never one end alone
-		if thick := r.Kit.Thick(low); ok && thick < most-sameMark {
-			rest := r.Kit.without(low)
-			if plan.Extra, ok = rest.Pile((most - thick) / share); ok {
-				plan.Known, plan.Even = true, low
-				plan.Laid[plan.Side], plan.Laid[1-plan.Side] = thick+rest.Thick(plan.Extra), thick
-				return
-			}
-		}
+	if most-min(shim.Lay.Bass, shim.Lay.Treble) <= closeEnds || under == UnderPickup || under == UnderUnsure {
+		shim = even
 	}
-	plan.Even, plan.Known = r.Kit.Pile(most)
-	switch {
-	case plan.Known:
-		most = r.Kit.Thick(plan.Even)
-	case !even:
-		plan.Laid[plan.Side], plan.Laid[1-plan.Side] = least+(most-least)/share, least
-		return
+	laying, err := shim.Build(r.Kit.leaves(), mostLeaves, ShortPart)
+	if err != nil || laying.Even.Leaves == 0 { // never one end alone
+		laying, err = even.Build(r.Kit.leaves(), mostLeaves, ShortPart)
 	}
-	plan.Laid = [2]geometry.Length{most, most}
+	if plan.Known = err == nil && laying.Even.Leaves > 0; !plan.Known {
+		plan.Thick = [2]geometry.Length{shim.Lay.Bass, shim.Lay.Treble}
+		return geometry.Laid{Ends: shim.Lay.Ends, Bass: geometry.Exactly(shim.Lay.Bass), Treble: geometry.Exactly(shim.Lay.Treble)}
+	}
+	plan.Laying = laying
+	plan.Thick = [2]geometry.Length{laying.Even.Thickness.High, laying.Even.Thickness.High}
+	plan.Thick[laying.Side] += laying.Strip.Thickness.High
+	return laying.Under
 }
 
-// seat works out what stands up and what is left in the slot at a side, by what was measured and laid since.
-func (r Record) seat(plan *StripPlan, side int) {
+// onShim works out what stands up and what is left in the slot at a side, by what was measured and what was laid since.
+func (r Record) onShim(plan *StripPlan, side int, laid geometry.Interval) {
 	stood := r.Stands[side]
 	if stood == nil {
 		return
 	}
-	raised := plan.Laid[side]
+	exposure, err := stood.Exposure.Length()
+	if err != nil {
+		return
+	}
+	raised := geometry.Length(0)
 	for n := r.stoodIn[side]; n < len(r.Rounds); n++ { // rounds count from 1, so this leaves out the one under way
 		for _, s := range r.Rounds[n-1].Shims {
 			raised += [2]Typed{s.Bass, s.Treble}[side].LengthOr(0)
 		}
 	}
-	if e, err := stood.Exposure.Length(); err == nil {
-		give := stood.Give.LengthOr(geometry.Millimetre / 2)
-		plan.Stands[side], plan.StandsOf[side] = geometry.Interval{Low: e - give, High: e + give}.AtLeast(0).Shifted(raised), true
+	give := stood.Give.LengthOr(geometry.Millimetre / 2)
+	end := geometry.SaddleEnd{Exposure: geometry.Interval{Low: exposure - give, High: exposure + give}.AtLeast(0).Shifted(raised), Depth: stood.Depth.LengthOr(0)}
+	if end.Depth > 0 {
+		end.Depth = max(end.Depth-raised, thinnestStrip) // 0 would say that nobody measured it
 	}
-	depth := stood.Depth.LengthOr(0)
-	if depth == 0 {
+	stands, findings, err := geometry.Shimmed(geometry.Side(side), end, laid)
+	if err != nil {
 		return
 	}
-	plan.Seat[side] = max(0, depth-raised)
-	stands := plan.Stands[side]
-	switch {
-	case plan.Seat[side] < seatShare*stands.Low:
-		plan.Outcome = StripTooShallow
-	case plan.Seat[side] < stands.High:
-		plan.Findings = append(plan.Findings, geometry.Finding{Kind: geometry.LeanRisk, Severity: geometry.Caution, Side: geometry.Side(side), Length: stands.High})
+	plan.Stands[side], plan.Stood[side] = stands, true
+	if plan.Outcome != StripGo {
+		return
+	}
+	plan.Findings = append(plan.Findings, findings...)
+	for _, f := range findings {
+		if f.Severity == geometry.Refuse {
+			plan.Outcome = StripTooShallow
+		}
 	}
 }
 
@@ -266,12 +217,55 @@ func (r Record) stripReady() (bool, error) {
 	return err == nil && plan.Outcome == StripGo, err
 }
 
+// stripLowered goes by what was laid. Ends that differ may be a wedge, or a short strip over whose edge its end comes up by more.
 func (r Record) stripLowered(course int) (geometry.Interval, bool) {
 	shims := r.Current().Shims
 	if len(shims) != 1 || !shims[0].Bass.Given() || !shims[0].Treble.Given() {
 		return geometry.Interval{}, false
 	}
 	bass, treble, err := lengths(shims[0].Bass, shims[0].Treble)
-	up := r.line([2]geometry.Length{bass, treble}).At(r.Instrument.Offset(course))
-	return geometry.Interval{Low: -up - pileGive, High: -up + pileGive}, err == nil
+	laid := geometry.Laid{Ends: r.Instrument.Ends(), Bass: geometry.Exactly(bass), Treble: geometry.Exactly(treble)}
+	laid.Bass.High = max(bass, treble+(bass-treble)/(1-ShortPart))
+	laid.Treble.High = max(treble, bass+(treble-bass)/(1-ShortPart))
+	up := laid.At(r.Instrument.Offset(course))
+	return geometry.Interval{Low: -up.High - pileGive, High: -up.Low + pileGive}, err == nil
+}
+
+// Leans tells whether more of the saddle may stand up than sits in its slot.
+func (p StripPlan) Leans() bool { return len(p.Findings) > 0 }
+
+// Unclear is the first course whose reading cannot tell enough for the plan; the bass-most when all can.
+func (p StripPlan) Unclear() int { return Plan{Strings: p.Strings}.Unclear() }
+
+// SeatDepth are the facts that add the slot's depth to the saddle's stand; ask tells whether it is missing from one of this round.
+func (r Record) SeatDepth(depth Typed) (facts []Fact, ask bool) {
+	for side, stood := range r.Stands {
+		if stood != nil && stood.Exposure.Given() && !stood.Depth.Given() && r.stoodIn[side] == r.state.round().Number {
+			s := *stood
+			s.Depth, ask = depth, true
+			facts = append(facts, s)
+		}
+	}
+	return facts, ask
+}
+
+// Piled lists what is in a pile: the kinds, and how many of each.
+func (k Kit) Piled(pile geometry.Pile) (strips []Strip) {
+	for n, count := range pile.Counts {
+		if count > 0 && n < len(k.Strips) {
+			s := k.Strips[n]
+			s.Count = count
+			strips = append(strips, s)
+		}
+	}
+	return strips
+}
+
+// LaidAs is what lies at bass and treble end as a record keeps it, as finely as a caliper shows it.
+func (k Kit) LaidAs(bass, treble geometry.Length) Shimmed {
+	step := geometry.Millimetre / 100
+	if k.Unit == Inch {
+		step = geometry.Thousandth
+	}
+	return Shimmed{Write(bass.RoundUp(step), k.Unit, step), Write(treble.RoundUp(step), k.Unit, step)}
 }

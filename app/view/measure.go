@@ -471,21 +471,13 @@ func verdictClass(v geometry.Verdict) string {
 // shim says how to put height back for now.
 func (a *App) shim(r job.Record) []app.UI {
 	q := a.reader().ShimAsk(r.Missing(), r.MuchMissing())
-	unit := r.Kit.Unit
-	in := func(app.Context) {
-		for _, id := range []string{"shim-0", "shim-1"} { // an empty one is not known
-			if a.typed[id] != "" && !a.lengths(unit, id) {
-				return
-			}
-		}
-		a.tellAt("shim-1", job.Shimmed{Bass: job.Typed{Text: a.typed["shim-0"], Unit: unit}, Treble: job.Typed{Text: a.typed["shim-1"], Unit: unit}})
-	}
 	how := lead(q.Lead)
 	if r.MuchMissing() {
 		how = notice("stop", q.Lead)
+	} else if pile, ok := r.Kit.Pile(r.Missing().High); ok {
+		how = lead(q.Lead + " " + a.reader().ToHand(r.Kit, pile))
+		a.laid(r.Kit.LaidAs(pile.Thickness.High, pile.Thickness.High))
 	}
-	return []app.UI{title(q.Title), how, a.trouble(),
-		elem("div").Class("fields two").Body(a.field("shim-0", words.ShimAt(0), string(unit), "shim-1", nil), a.field("shim-1", words.ShimAt(1), string(unit), "", in)),
-		foot(a.button("main", words.Shimmed(), in), a.button("quiet", words.KeepAsItIs(), func(app.Context) { a.tell(job.Judged{Outcome: job.Keep}) })),
-		more(words.More(), q.More)}
+	return append(append([]app.UI{title(q.Title), how, a.trouble()}, a.stripIn(r.Kit.Unit, words.Shimmed(),
+		a.button("quiet", words.KeepAsItIs(), func(app.Context) { a.tell(job.Judged{Outcome: job.Keep}) }))...), more(words.More(), q.More))
 }

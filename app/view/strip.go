@@ -3,9 +3,172 @@ package view
 import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"gapwright/app/draw"
 	"gapwright/app/job"
+	"gapwright/app/words"
 )
 
-func (a *App) stripPlan(r job.Record) (string, []app.UI) { return "stripPlan", nil }
+// stripPlan shows what this round may lay under the saddle, or why nothing should.
+func (a *App) stripPlan(r job.Record) (string, []app.UI) {
+	if r.Stands[0] == nil && len(r.Rounds) == 1 || a.picked["stand"] == 1 {
+		return "stand", a.stand(r)
+	}
+	plan, err := r.StripPlan()
+	if err != nil || a.picked["rechoose"] == 1 {
+		return "rechoose", append(a.choose(r), a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "rechoose") }))
+	}
+	if picked := a.picked["reread"]; picked > 0 {
+		return "finer-" + words.Number(picked), a.finer(r, picked-1)
+	}
+	if plan.Outcome == job.StripGo && (a.picked["strips"] == 1 || a.picked["strips"] == 0 && r.Kit.Strips == [job.MostKinds]job.Strip{}) {
+		return a.strips(r, plan)
+	}
+	reader := a.reader()
+	head := []app.UI{title(words.StripPlanTitle(plan.Outcome))}
+	keep := func(class string) app.UI {
+		return a.button(class, words.KeepAsItIs(), func(app.Context) { a.tell(job.Judged{Outcome: job.Keep}) })
+	}
+	other := a.button("quiet", words.OtherHeights(), func(app.Context) { a.picked["rechoose"] = 1 })
+	finer := func(class string) app.UI {
+		return a.button(class, words.FinerReading(), func(app.Context) { a.picked["reread"], a.picked["way"] = plan.Unclear()+1, 1 })
+	}
+	said := reader.StripLead(plan, r.Kit)
+	switch plan.Outcome {
+	case job.StripGo:
+		var ends []app.UI
+		for _, side := range r.Instrument.Sides() {
+			ends = append(ends, elem("div").Class("end").Body(elem("span").Class("end-number").Text(reader.Thick(plan.Thick[side])), elem("span").Class("end-name").Text(words.SideTitle(side))))
+		}
+		head = append(head, elem("div").Class("ends").Body(ends...), lead(said), soft(reader.Then(plan)))
+		if plan.Leans() {
+			head = append(head, notice("caution", words.MayLean()))
+		}
+		head = append(head, picture(draw.ActPicture(draw.LayStrip, r.Instrument.LeftHanded, "", "")), a.trouble(),
+			foot(a.button("main", words.FollowPile(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }),
+				a.button("quiet", words.OtherStrips(), func(app.Context) { a.picked["strips"] = 1 }), other, keep("quiet")))
+	case job.StripCannotTell:
+		head = append(head, lead(said), a.trouble(), foot(finer("main"), other, keep("quiet")))
+	case job.StripThere:
+		head = append(head, lead(said), a.trouble(), foot(keep("main"), other, finer("quiet")))
+	default:
+		head = append(head, notice("stop", said), a.trouble(), foot(keep("main"), other, finer("quiet")))
+	}
+	var lines []app.UI
+	for _, s := range plan.Strings {
+		lines = append(lines, elem("p").Text(reader.AfterRound(r.Instrument, s)+", "+reader.WantedHeight(s.Target)))
+	}
+	for side, on := range plan.Stands {
+		if plan.Stood[side] {
+			lines = append(lines, elem("p").Text(reader.StandsOn(side, on)))
+		}
+	}
+	return "strip-" + string(plan.Outcome), append(head, fold(words.Numbers(), lines...))
+}
 
-func (a *App) lay(r job.Record) (string, []app.UI) { return "lay", nil }
+// strips asks what there is to lay, up to four kinds.
+func (a *App) strips(r job.Record, plan job.StripPlan) (string, []app.UI) {
+	reader, kit, unit := a.reader(), r.Kit, string(r.Kit.Unit)
+	var rows []app.UI
+	for n, s := range kit.Strips {
+		if s != (job.Strip{}) {
+			text := reader.StripKind(s)
+			rows = append(rows, elem("div").Class("row").Body(elem("span").Class("row-value").Text(text),
+				a.button("quiet small", words.DropStrip(), func(app.Context) { a.keepKit(kit.WithoutStrip(n)); a.picked["strips"] = 1 }).Aria("label", words.DropStrip()+": "+text)))
+		}
+	}
+	add := func() bool {
+		clear(a.problem)
+		count, ok := 0, true
+		if text := a.typed["strip-count"]; text != "" {
+			count, ok = wholeNumber(text)
+		}
+		s := job.Strip{Thick: job.Typed{Text: a.typed["strip"], Unit: kit.Unit}, Ten: a.picked["ten"] == 1, Count: count}
+		if err := s.Check(); err != nil {
+			a.problem["strip"] = reader.Error(err)
+		}
+		if !ok {
+			a.problem["strip-count"] = words.WholeNumber()
+		}
+		more, room := kit.WithStrip(s)
+		if len(a.problem) > 0 || !room {
+			return false
+		}
+		delete(a.typed, "strip")
+		delete(a.typed, "strip-count")
+		a.picked["strips"] = 1
+		a.keepKit(more)
+		return a.problem[""] == ""
+	}
+	done := func(app.Context) {
+		if a.typed["strip"] == "" && len(rows) > 0 || add() {
+			a.picked["strips"] = 2
+		}
+	}
+	q := reader.StripsAsk(plan)
+	body := []app.UI{title(q.Title), lead(q.Lead), elem("div").Class("rows").Body(rows...), a.trouble()}
+	var others []app.UI
+	if len(rows) < job.MostKinds {
+		chip := func(ten int, label string) app.UI {
+			return a.chip("ten", label, a.picked["ten"] == ten, func(app.Context) { a.picked["ten"] = ten })
+		}
+		body = append(body, elem("div").Class("fields two").Body(
+			a.field("strip", words.ThicknessLabel(), unit, "strip-count", nil), a.field("strip-count", words.HowManyLabel(), "", "", done)),
+			elem("div").Class("chips").Role("group").Aria("label", words.ThicknessLabel()).Body(chip(0, words.OfOne()), chip(1, words.OfTen())))
+		others = append(others, a.button("quiet", words.AddStrip(), func(app.Context) { add() }))
+	}
+	if len(rows) == 0 {
+		others = append(others, a.button("quiet", words.IDontKnow(), func(app.Context) { a.picked["strips"] = 2; clear(a.problem) }))
+	}
+	return "strips-" + words.Number(len(rows)), append(body, foot(a.button("main", words.FindPile(), done), others...), more(words.More(), q.More))
+}
+
+// lay is the laying in, with the slot's depth asked for before where the saddle's stand was measured.
+func (a *App) lay(r job.Record) (string, []app.UI) {
+	reader, unit := a.reader(), r.Kit.Unit
+	plan, err := r.StripPlan()
+	if err != nil {
+		return "lay", []app.UI{title(words.StepName(job.Lay)), notice("stop", reader.Error(err))}
+	}
+	if facts, ask := r.SeatDepth(job.Typed{Text: a.typed["slot"], Unit: unit}); ask && a.picked["slot"] == 0 {
+		q := words.SlotAsk()
+		deep := func(app.Context) {
+			if a.lengths(unit, "slot") && !a.tellAt("slot", append(facts, job.Did{Step: job.MakePlan})...) {
+				a.tellAt("slot", facts...) // then the plan says what stands in the way
+			}
+		}
+		return "slot", []app.UI{title(q.Title), lead(q.Lead), a.trouble(), a.field("slot", words.SlotLabel(), string(unit), "", deep),
+			foot(a.button("main", words.GoOn(), deep), a.button("quiet", words.IDontKnow(), func(app.Context) { a.picked["slot"] = 1; clear(a.problem) })), more(words.More(), q.More)}
+	}
+	q := reader.LayAsk(plan, r.Kit)
+	body := []app.UI{title(q.Title), lead(q.Lead)}
+	under, _ := r.Answer(job.AskUnder)
+	if text := words.LayCaution(under); text != "" {
+		body = append(body, notice("caution", text))
+	}
+	if plan.Known {
+		a.laid(r.Kit.LaidAs(plan.Thick[0], plan.Thick[1]))
+	}
+	return "lay-" + string(under), append(append(body, a.trouble()), append(a.stripIn(unit, words.LaidIn(),
+		a.button("quiet", words.NotMeasured(), func(app.Context) { a.tell(job.Shimmed{}) })), more(words.More(), q.More))...)
+}
+
+// laid fills the fields of what goes in, once.
+func (a *App) laid(s job.Shimmed) {
+	if a.picked["laid"] == 0 {
+		a.picked["laid"], a.typed["shim-0"], a.typed["shim-1"] = 1, s.Bass.Text, s.Treble.Text
+	}
+}
+
+// stripIn asks how thick what went in is at both ends; nothing typed is not known.
+func (a *App) stripIn(unit job.Unit, label string, other app.UI) []app.UI {
+	in := func(app.Context) {
+		for _, id := range []string{"shim-0", "shim-1"} {
+			if a.typed[id] != "" && !a.lengths(unit, id) {
+				return
+			}
+		}
+		a.tellAt("shim-1", job.Shimmed{Bass: job.Typed{Text: a.typed["shim-0"], Unit: unit}, Treble: job.Typed{Text: a.typed["shim-1"], Unit: unit}})
+	}
+	return []app.UI{elem("div").Class("fields two").Body(a.field("shim-0", words.ShimAt(0), string(unit), "shim-1", nil), a.field("shim-1", words.ShimAt(1), string(unit), "", in)),
+		foot(a.button("main", label, in), other)}
+}

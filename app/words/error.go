@@ -53,6 +53,8 @@ func (r Reader) Error(err error) string {
 		return "How much this string stretches is not known, so neither is its pitch when stopped."
 	case errors.Is(err, geometry.ErrFewStrings):
 		return "Three strings must be read: the two outer ones and one between."
+	case errors.Is(err, geometry.ErrNoPile):
+		return "Nothing to hand is thick enough, six leaves at most. Add another kind."
 	case errors.Is(err, job.ErrSet):
 		return "These strings are not those of such an instrument. Enter them once more."
 	case errors.Is(err, job.ErrWeight):
@@ -137,6 +139,12 @@ func (r Reader) outOfRange(e *geometry.RangeError) string {
 		return "A saddle does not sit that deep in its slot." + between
 	case geometry.QuantityStroke:
 		return "One stroke takes off less than that." + between
+	case geometry.QuantityShim:
+		return "That is no strip to lay under a saddle." + between
+	case geometry.QuantityLeaves:
+		return "A pile has six leaves at most: more give under the strings."
+	case geometry.QuantityPart:
+		return "A strip under one end is shorter than half of the saddle."
 	case geometry.QuantityAllow:
 		return "Fine paper takes off very little." + between
 	case geometry.QuantityBody:

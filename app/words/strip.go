@@ -1,0 +1,168 @@
+package words
+
+import (
+	"gapwright/app/job"
+	"gapwright/geometry"
+)
+
+// What raising by strips says.
+
+// Thick says a strip's thickness as finely as a caliper shows it, rounded up: what is thinner would not do.
+func (r Reader) Thick(l geometry.Length) string {
+	return r.digits(l.RoundUp(r.fine()), r.fine()) + " " + r.UnitName()
+}
+
+func (r Reader) thicks(p job.StripPlan) string {
+	if p.Thick[0] == p.Thick[1] {
+		return r.Thick(p.Thick[0])
+	}
+	return r.Thick(p.Thick[0]) + " at bass, " + r.Thick(p.Thick[1]) + " at treble"
+}
+
+// StripsAsk asks what there is to lay.
+func (r Reader) StripsAsk(p job.StripPlan) Ask {
+	return Ask{Title: "What can go under it?", Lead: "Wanted: " + r.thicks(p) + ". Hard and even: veneer, bone, brass, stiff card.", More: []string{
+		"Measure what you have with a caliper, cards ten together. How many may stay empty when there are enough.",
+		"The app looks for the pile that is sure to be enough and least over it, of six leaves at most: thick piles give under the strings.",
+		"Up to four kinds; they are kept with your kit.",
+	}}
+}
+
+func ThicknessLabel() string { return "Thickness" }
+func HowManyLabel() string   { return "How many" }
+func OfOne() string          { return "of one" }
+func OfTen() string          { return "ten together" }
+func AddStrip() string       { return "Add another kind" }
+func FindPile() string       { return "Work out the pile" }
+func OtherStrips() string    { return "Other strips" }
+func DropStrip() string      { return "Remove" }
+
+// StripKind says one kind of strip that is to hand.
+func (r Reader) StripKind(s job.Strip) string {
+	text := r.Typed(s.Thick)
+	if s.Ten {
+		text = OfTen() + " " + text
+	}
+	if s.Count > 0 {
+		return Number(s.Count) + ", " + text
+	}
+	return text
+}
+
+func (r Reader) pile(k job.Kit, pile geometry.Pile) (text string) {
+	for n, s := range k.Piled(pile) {
+		if n > 0 {
+			text += " and "
+		}
+		text += Number(s.Count) + " of " + r.Thick(s.Each())
+	}
+	return text
+}
+
+// ToHand says the pile of what is to hand that puts height back.
+func (r Reader) ToHand(k job.Kit, pile geometry.Pile) string {
+	return "To hand: " + r.pile(k, pile) + "."
+}
+
+// Pile says what is laid.
+func (r Reader) Pile(p job.StripPlan, k job.Kit) string {
+	switch {
+	case !p.Known && k.Strips == [job.MostKinds]job.Strip{}:
+		return "Find a hard, even strip that thick, or a little thicker."
+	case !p.Known:
+		return "Nothing to hand makes that. Find a strip that thick, or a little thicker."
+	case p.Laying.Strip.Leaves == 0:
+		return r.pile(k, p.Laying.Even) + ", right across."
+	}
+	return r.pile(k, p.Laying.Even) + " right across. On it " + r.pile(k, p.Laying.Strip) + ", a third as long, at the " + Side(int(p.Laying.Side)) + "."
+}
+
+// StripPlanTitle heads the plan.
+func StripPlanTitle(o job.StripOutcome) string {
+	switch o {
+	case job.StripGo:
+		return "Lay under the saddle"
+	case job.StripThere:
+		return "Nothing to raise"
+	case job.StripCannotTell:
+		return PlanTitle(job.PlanCannotTell, 1)
+	case job.StripTooMuch:
+		return "Better a new saddle"
+	case job.StripTooShallow:
+		return "Stop: too little left in the slot"
+	}
+	return ""
+}
+
+// StripLead says what the plan means.
+func (r Reader) StripLead(p job.StripPlan, kit job.Kit) string {
+	switch p.Outcome {
+	case job.StripGo:
+		return r.Pile(p, kit)
+	case job.StripThere:
+		return "No string is under its wanted height, as far as these readings go. Strips only raise."
+	case job.StripCannotTell:
+		return "The wanted heights may be there already. Read more finely before anything goes in: " + finerMeans(kit) + "."
+	case job.StripTooMuch:
+		return "Up to " + r.Thick(max(p.Thick[0], p.Thick[1])) + " is missing. Over " + r.About(geometry.MostShim) + ", a strip costs tone and a firm stand. " + newSaddle
+	case job.StripTooShallow:
+		return "It would stand so far out of its slot that the strings could tip it and split the bridge. " + newSaddle
+	}
+	return ""
+}
+
+const newSaddle = "Put this job away and choose “A new saddle”, or see a qualified repairer."
+
+// Then says where the strings will be.
+func (r Reader) Then(p job.StripPlan) string {
+	return "Then " + r.Span(p.Strings[0].After) + " at bass, " + r.Span(p.Strings[len(p.Strings)-1].After) + " at treble."
+}
+
+// MayLean warns of a saddle that stands up more than it sits.
+func MayLean() string { return "More stands up than sits in the slot: watch that it does not lean." }
+
+// StandsOn tells what the strips do to an end of the saddle.
+func (r Reader) StandsOn(side int, on geometry.OnShim) string {
+	text := "Saddle standing up, " + Side(side) + ": " + r.Span(on.Exposure)
+	if on.Depth.High > 0 {
+		text += "; in the slot: " + r.Span(on.Depth)
+	}
+	return text
+}
+
+// FollowPile is the main button of a plan that goes.
+func FollowPile() string { return "I’ll lay this" }
+
+// SlotAsk asks how deep the slot is.
+func SlotAsk() Ask {
+	return Ask{Title: "How deep is the slot?", Lead: "From the bridge’s top down to where the saddle stands.", More: []string{
+		"What goes under the saddle lifts it out of the slot. With too little left in it the strings tip it forward, and that splits bridges.",
+		"Leave an old strip in while you measure, if it stays in.",
+	}}
+}
+
+func SlotLabel() string { return "Slot’s depth" }
+
+// LayAsk says how to lay it.
+func (r Reader) LayAsk(p job.StripPlan, kit job.Kit) Ask {
+	return Ask{Title: "Lay it in", Lead: r.Pile(p, kit) + " Flat, as wide as the slot, dry, no glue.", More: []string{
+		"Brush the slot out. Cut each leaf as long and as wide as the slot’s floor, so that nothing is left hollow under the saddle.",
+		"A short strip lies on top, its outer end at the saddle’s end: the saddle then stands on its inner edge and on the far end. Better still is one strip sanded to a wedge.",
+		"Measure the whole pile pressed together, at both ends, and enter what really went in. Nothing is glued: it must come out again.",
+		"Too high afterwards? Undo back to here and lay a thinner pile.",
+	}}
+}
+
+// LayCaution warns of what lies under the saddle; empty where nothing does.
+func LayCaution(a job.Answer) string {
+	switch a {
+	case job.UnderPickup, job.UnderUnsure:
+		return "Over a pickup a strip costs sound and balance: only hard, thin and right across. Better a new saddle."
+	case job.UnderShim:
+		return "Leave a hard, flat old strip in and lay on it. Add a soft one’s thickness when it comes out."
+	}
+	return ""
+}
+
+func LaidIn() string      { return "It is in" }
+func NotMeasured() string { return "In, but not measured" }
