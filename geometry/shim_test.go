@@ -416,7 +416,7 @@ func TestAShimIsBuiltOfWhatIsToHand(t *testing.T) {
 	if _, err := shim.Build(box, 1, 0.25); !errors.Is(err, ErrNoPile) {
 		t.Errorf("one leaf cannot be two: %v", err)
 	}
-	if _, err := shim.Build(exactLeaves(0.3), 6, 0.25); !errors.Is(err, ErrNoPile) {
+	if _, err := shim.Build(exactLeaves(0.4), 6, 0.25); !errors.Is(err, ErrNoPile) { // the one leaf lies under the whole
 		t.Errorf("nothing is left for the strip: %v", err)
 	}
 	_, err := shim.Build(box, 6, 0.5)
