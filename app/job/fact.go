@@ -107,9 +107,11 @@ type (
 	Screwed struct {
 		Eighths []int `json:"eighths"`
 	}
-	// Filed says that the nut slot of a course was deepened: what was read of it no longer holds.
+	// Filed says that the nut slot of a course was deepened, and towards which gap at fret 1 (nothing: the usual one): what was read of it no longer
+	// holds.
 	Filed struct {
-		String int `json:"string"`
+		String int   `json:"string"`
+		Wanted Typed `json:"wanted,omitzero"`
 	}
 	// Slotted says, for a new saddle, what the slot measures, what the board above it is like across, and how high the old saddle is in all, from its
 	// underside to its top under the two outer strings. Each length is give or take Give; nothing typed: not known. A later one takes the place of an

@@ -34,7 +34,8 @@ type AsSet struct {
 	Job      string      `json:"job"`
 	At       time.Time   `json:"at"`
 	Readings []Read      `json:"readings"`
-	Proven   bool        `json:"proven"` // every wanted height lay inside a reading narrow enough to tell
+	Proven   bool        `json:"proven"`         // every wanted height lay inside a reading narrow enough to tell
+	Moved    bool        `json:"moved,omitzero"` // nut or relief were changed after these readings: the gaps are no longer what they say
 	Neck     []Surveyed  `json:"neck,omitempty"`
 	Rod      []RodTurn   `json:"rod,omitempty"`   // every counted turn of the truss rod so far
 	Touch    []KeptTouch `json:"touch,omitempty"` // how much room the person's playing was found to need

@@ -16,12 +16,18 @@ type Feature string
 const (
 	Relief    Feature = "relief"     // under a string held down at two frets
 	FirstFret Feature = "first-fret" // the open string over fret 1: how high the nut is
+	// FirstPressed is the gap at fret 1 with the string pressed down between frets 2 and 3: another thing than FirstFret, and never mixed with it. For the
+	// same change of it a slot goes about twice as deep.
+	FirstPressed Feature = "first-fret-pressed"
 )
 
 // Features lists them, in the order in which they are put right.
 func Features() []Feature { return []Feature{Relief, FirstFret} }
 
 func (f Feature) known() bool { return f == Relief || f == FirstFret }
+
+// first tells whether a feature is a gap at fret 1, which ends with the slot that is filed.
+func (f Feature) first() bool { return f == FirstFret || f == FirstPressed }
 
 // mostEighths is more than anybody should turn a truss rod at one sitting (common practice, no source).
 const mostEighths = 8
@@ -38,9 +44,10 @@ const neckTooOld = 7 * 24 * time.Hour
 // surveyed is a reading of the neck with the strings and the saddle it was taken with.
 type surveyed struct {
 	Surveyed
-	at     time.Time
-	set    int
-	saddle int
+	at       time.Time
+	set      int
+	saddle   int
+	sequence int
 }
 
 // heard is what was heard, with the strings and the saddle as they were then.
@@ -55,6 +62,7 @@ type turned struct {
 	Adjusted
 	set    int
 	saddle int
+	at     time.Time
 }
 
 // saddleState counts how often the saddle was worked on: before the first round 0, with the strings back on after it 1, and so on.
@@ -103,9 +111,9 @@ func (r *Record) takeSurvey(e Event, f Surveyed, step Step) error {
 		return refuse(RefusedString, nil)
 	}
 	switch {
-	case !f.Feature.known():
+	case !f.Feature.known() && f.Feature != FirstPressed:
 		return refuse(RefusedUnknown, nil)
-	case f.Feature == FirstFret && (f.Fret != 1 || f.Held != 0 || f.To != 0):
+	case f.Feature.first() && (f.Fret != 1 || f.Held != 0 || f.To != r.Instrument.Survey(Place{Feature: f.Feature}).To):
 		return refuse(RefusedPlace, nil)
 	case !r.strungUp(step):
 		return refuse(RefusedNotYet, nil)
@@ -119,7 +127,7 @@ func (r *Record) takeSurvey(e Event, f Surveyed, step Step) error {
 			return refuse(RefusedReading, err)
 		}
 	}
-	r.neck = append(r.neck, surveyed{f, e.At, r.set, r.saddleState()})
+	r.neck = append(r.neck, surveyed{f, e.At, r.set, r.saddleState(), e.Sequence})
 	if _, _, err := r.surveys(f.Feature, f.String, r.set); err != nil {
 		return refuse(RefusedContradicts, err)
 	}
@@ -158,11 +166,11 @@ func (s *state) gaps(saddle int) []Taken {
 }
 
 // holds lists the readings of the neck that hold for a set of strings, in order: all that no later one of the same place replaces, is taken more
-// than a week after, or, at fret 1, is taken over a saddle that was worked on since.
+// than a week after, or, at fret 1, is taken over a saddle that was worked on since or a slot that was filed.
 func (s *state) holds(set int) []surveyed {
 	var kept []surveyed
 	for i, t := range s.neck {
-		if t.set == set && !slices.ContainsFunc(s.neck[i+1:], func(later surveyed) bool {
+		if t.set == set && !(t.Feature.first() && t.sequence < s.filedAt(t.String)) && !slices.ContainsFunc(s.neck[i+1:], func(later surveyed) bool {
 			return later.set == set && later.Feature == t.Feature && later.String == t.String &&
 				(later.Replaces || between(later.at, t.at) > neckTooOld || t.Feature == FirstFret && later.saddle != t.saddle)
 		}) {
@@ -461,8 +469,11 @@ func (i Instrument) Places() []Place {
 // Survey is an empty reading of a place: where it is held and read.
 func (i Instrument) Survey(p Place) Surveyed {
 	s := Surveyed{Feature: p.Feature, Read: Read{String: p.Course, Fret: 1}}
-	if p.Feature == Relief {
+	switch p.Feature {
+	case Relief:
 		s.Held, s.Fret, s.To = i.ReliefPlace()
+	case FirstPressed: // pressed down just behind it, the string lies on fret 2
+		s.To = 3
 	}
 	return s
 }
@@ -484,8 +495,8 @@ func (r Record) Due() (Place, bool) {
 
 // LastSurvey is the newest standing reading of a place, as it was read.
 func (r Record) LastSurvey(p Place) (Surveyed, bool) {
-	for _, t := range slices.Backward(r.neck) {
-		if t.Feature == p.Feature && t.String == p.Course && t.set == r.set {
+	for _, t := range slices.Backward(r.holds(r.set)) {
+		if t.Feature == p.Feature && t.String == p.Course {
 			return t.Surveyed, true
 		}
 	}

@@ -177,6 +177,8 @@ func (r Record) undoable(sequence int) RefusalKind {
 	switch f := left[len(left)-1].Fact.(type) {
 	case Checked, Looked:
 		refused = round.goneBy(round.Work[len(round.Work)-1:])
+	case Filed:
+		refused = true
 	case Did:
 		refused = f.Step == Smooth || f.Step == Sand && !round.goneBy(round.Work)
 	}

@@ -235,6 +235,12 @@ func (s *script) fact(words []string) (fact Fact, err error) {
 		r := read(ByFeeler, 4)
 		r.Low, r.High, r.Fret, r.Held = s.typed(word(2)), s.typed(word(3)), 1, 0
 		return Surveyed{Feature: FirstFret, Read: r}, err
+	case "pressed": // between frets 2 and 3, read at fret 1
+		r := read(ByFeeler, 4)
+		r.Low, r.High, r.Fret, r.Held = s.typed(word(2)), s.typed(word(3)), 1, 0
+		return Surveyed{Feature: FirstPressed, Read: r, To: 3}, err
+	case "filed":
+		return Filed{number(1), s.typed(settings(words[2:])["wanted"])}, err
 	case "listened":
 		if word(2) == "everywhere" {
 			return Listened{String: number(1), Everywhere: true}, err
@@ -429,6 +435,41 @@ func (s *script) check(words []string) (err error) {
 			got = append(got, partNames[f.Part]+"-"+standingNames[f.Standing])
 		}
 		return errors.Join(err, sameWord(strings.Join(got, " "), strings.Join(words[1:], " ")))
+	case "slot": // of a course: its state, and where it may be filed, how deep at most this time
+		slot := r.NutSlot(course(words[1]), 0)
+		if slot.State != SlotHigh {
+			return sameWord(string(slot.State), words[2])
+		}
+		return errors.Join(sameWord(string(slot.State), words[2]), same3(slot.Stop, words[3]))
+	case "slot-wanted":
+		return same3(r.NutSlot(course(words[1]), 0).Wanted, words[2])
+	case "slot-usual":
+		return sameRange(r.NutSlot(course(words[1]), 0).Usual, words[2])
+	case "slot-leaves":
+		return sameRange(r.NutSlot(course(words[1]), 0).Leaves, words[2])
+	case "slot-at-12":
+		return sameRange(r.NutSlot(course(words[1]), 0).At12, words[2])
+	case "slot-under":
+		return sameWord(map[bool]string{true: "yes", false: "no"}[r.NutSlot(course(words[1]), 0).Under], words[2])
+	case "next-slot":
+		slot, ok := r.NextSlot()
+		if !ok {
+			return sameWord("none", words[1])
+		}
+		return sameWord(strconv.Itoa(slot.Course), words[1])
+	case "changed": // what a place of the neck was and is, and what that did at fret 12
+		for _, n := range r.NeckReads() {
+			if string(n.Feature) == words[1] && n.Course == course(words[2]) {
+				if !n.Changed {
+					return errors.Join(sameWord("not-changed", words[3]), sameRange(n.Now, words[4]))
+				}
+				return errors.Join(sameRange(n.Was, words[3]), sameRange(n.Now, words[4]), sameRange(n.At12, words[5]))
+			}
+		}
+		return sameWord("not-read", words[3])
+	case "turn": // how many eighths are advised, and how far the rod may be turned each way
+		looser, tighter := r.TurnsLeft(s.now)
+		return sameWord(fmt.Sprint(r.TurnAdvised(s.now), looser, tighter), strings.Join(words[1:], " "))
 	case "per-eighth":
 		i, ok := r.PerEighth()
 		if !ok {

@@ -200,7 +200,7 @@ var questions = []asked{
 		[]Answer{ScrewsStuck, SaddleDamage, SaddlePrecious}, []Method{ByScrews, ByPosts}},
 	{AskWayUp, Turn, []Answer{WayClockwise, WayCounter, WayUnsure}, nil, nil},
 	{AskNut, BeforeYouStart, []Answer{NutFiles, NutNoFiles, NutLow, NutUnsure}, []Answer{NutNoFiles, NutLow, NutUnsure}, []Method{NutSlots}},
-	{AskRod, BeforeYouStart, []Answer{RodTurns, RodUnsure, RodNone, RodStuck}, []Answer{RodNone, RodStuck}, []Method{SetRelief}},
+	{AskRod, BeforeYouStart, []Answer{RodTurns, RodUnsure, RodNone, RodStuck}, []Answer{RodStuck}, []Method{SetRelief}},
 }
 
 // Asks is the question that a step asks in a method; ok is false when it asks none.

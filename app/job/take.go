@@ -45,7 +45,10 @@ func (r *Record) take(e Event) error {
 		if !r.strungUp(step) {
 			return refuse(RefusedNotYet, nil)
 		}
-		r.turns = append(r.turns, turned{f, r.set, r.saddleState()})
+		if step == FixRelief && f.Eighths != 0 && !r.CanTurn() {
+			return refuse(RefusedStopped, nil)
+		}
+		r.turns = append(r.turns, turned{f, r.set, r.saddleState(), e.At})
 		r.otherStrings(e)
 		delete(round.done, Measure)
 	case LeftAlone:
@@ -93,10 +96,7 @@ func (r *Record) take(e Event) error {
 	case Screwed:
 		return r.takeTurning(e, f, step)
 	case Filed:
-		if step != FixNut || f.String < 0 || f.String > r.Instrument.Last() {
-			return refuse(RefusedNotYet, nil)
-		}
-		r.filed = append(r.filed, filed{f.String, e.Sequence})
+		return r.takeFiling(e, f, step)
 	case Shimmed:
 		if step != MeasureAgain && step != Lay {
 			return refuse(RefusedNotYet, nil)
@@ -213,7 +213,7 @@ func (r *Record) takeReading(e Event, f Read, step Step) error {
 		list = &round.After
 	}
 	switch {
-	case step == BeforeYouStart, step == Save:
+	case step == BeforeYouStart, step == Save, !r.Method.Has(Measure):
 		return refuse(RefusedNotYet, nil)
 	case list == &round.After:
 		round.Outcome = ""
@@ -337,6 +337,14 @@ func (r *Record) takeDid(e Event, f Did, step Step) error {
 		round.marks = append(round.marks, stop.marked(e.Sequence))
 	case Smooth:
 		round.Smoothed = true
+	case FixNut:
+		if !r.SlotsRead() {
+			return refuse(RefusedReading, geometry.ErrNoReading)
+		}
+	case FixRelief:
+		if !r.ReliefKnown() {
+			return refuse(RefusedReading, geometry.ErrNoReading)
+		}
 	}
 	round.done[step] = e.Sequence
 	return nil

@@ -4,9 +4,6 @@ import "gapwright/geometry"
 
 // What the methods do each in their own way.
 
-// filed is a nut slot that was deepened, and when.
-type filed struct{ course, sequence int }
-
 // mostTurn is more than anybody turns a screw at one time, in eighths (common practice, no source).
 const mostTurn = 80
 

@@ -325,6 +325,9 @@ func (r Record) Shortfall(course int) geometry.Interval {
 // Baseline is what a saved job leaves on the instrument; nil when nothing was read after the work. A job that is kept as it is leaves one too,
 // and it is proven when its readings show the wanted heights.
 func (r Record) Baseline() *AsSet {
+	if !r.Method.Has(Measure) {
+		return r.movedBaseline()
+	}
 	round := r.state.round()
 	taken, proven := round.After, round.Outcome == Done || round.Outcome == Keep && r.Reached()
 	if len(taken) == 0 && round.Outcome == Keep && !round.MaterialGone() {
