@@ -22,7 +22,7 @@ func (r Record) LikelyMark(course int, after bool) int {
 		expected = r.Standing(course, after).Middle()
 	} else if lowered, known := r.lowered(course); after && known && r.Method != SandUnderside {
 		before, err := r.Before(course)
-		if lever, errLever := r.Instrument.Leverage(r.Instrument.ReadFret(), r.Instrument.Held); err == nil && errLever == nil {
+		if lever, errLever := r.Instrument.Lever(course); err == nil && errLever == nil {
 			expected = before.Minus(lowered.Times(lever)).Middle()
 		}
 	} else if after {

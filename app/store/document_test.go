@@ -6,6 +6,7 @@ import (
 	"errors"
 	"math/rand"
 	"reflect"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -141,27 +142,30 @@ func TestMigrationsLiftStepByStep(t *testing.T) {
 	}
 }
 
-// An instrument and a job of version 1 come to version 2 with every byte of their bodies; an older program leaves those of version 2 alone. So does the kit.
-func TestWhatSaysMoreIsVersionTwo(t *testing.T) {
+// What is of an older version comes to the present one with every byte of its body; an older program leaves that one alone.
+func TestWhatSaysMoreIsALaterVersion(t *testing.T) {
 	const body = `{ "typed" : "2,25"}`
-	for _, key := range []string{"instrument/a1", "job/a1", "kit"} {
+	for key, now := range map[string]int{"instrument/a1": 3, "job/a1": 3, "kit": 2} {
 		name, _, _ := strings.Cut(key, "/")
-		old := raw("4", `{"kind":"`+name+`","version":1,"body":`+body+`}`)
-		given := []byte(body)
-		d, outcome := JobKinds().Decode(key, old)
-		if outcome != Migrated || d.Version != 2 || string(d.Body) != body {
-			t.Errorf("%s of version 1: outcome %v, version %d, %s", name, outcome, d.Version, d.Body)
+		written := func(version int) string {
+			return raw("4", `{"kind":"`+name+`","version":`+strconv.Itoa(version)+`,"body":`+body+`}`)
 		}
-		lifted, err := Released()[name].Migrations[0](given)
-		if err != nil || string(lifted) != body || string(given) != body || &lifted[0] == &given[0] {
-			t.Errorf("%s is lifted to %s, %v, from %s", name, lifted, err, given)
+		for version := 1; version < now; version++ {
+			given := []byte(body)
+			d, outcome := JobKinds().Decode(key, written(version))
+			if outcome != Migrated || d.Version != now || string(d.Body) != body {
+				t.Errorf("%s of version %d: outcome %v, version %d, %s", name, version, outcome, d.Version, d.Body)
+			}
+			lifted, err := Released()[name].Migrations[version-1](given)
+			if err != nil || string(lifted) != body || string(given) != body || &lifted[0] == &given[0] {
+				t.Errorf("%s is lifted to %s, %v, from %s", name, lifted, err, given)
+			}
 		}
-		present := raw("4", `{"kind":"`+name+`","version":2,"body":`+body+`}`)
-		if _, outcome := JobKinds().Decode(key, present); outcome != Fine {
-			t.Errorf("%s of version 2: outcome %v", name, outcome)
+		if _, outcome := JobKinds().Decode(key, written(now)); outcome != Fine {
+			t.Errorf("%s of version %d: outcome %v", name, now, outcome)
 		}
-		if _, outcome := unlifted().Decode(key, present); outcome != Newer {
-			t.Errorf("%s of version 2 in an older program: outcome %v, want Newer", name, outcome)
+		if _, outcome := unlifted().Decode(key, written(now)); outcome != Newer {
+			t.Errorf("%s of version %d in an older program: outcome %v, want Newer", name, now, outcome)
 		}
 	}
 	if JobKinds()[KindJob].Merge == nil {

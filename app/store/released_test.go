@@ -56,7 +56,8 @@ func TestSamplesHaveWhatIsNewInTheirVersion(t *testing.T) {
 	for version, parts := range map[string][]string{
 		"v1": {`"fact":"read"`, `"fact":"looked"`, `"fact":"checked"`, `"fact":"undone"`, `"asSet"`, `"zeroDist"`},
 		"v2": {`"fact":"surveyed"`, `"fact":"listened"`, `"fact":"adjusted"`, `"fact":"left-alone"`, `"for"`, `"body":14`, `"frets"`, `"radius"`, `"strings":{`,
-			`"tuning"`, `"capo"`, `"gauges"`, `"card"`, `"neck"`, `"rod"`, `"touch"`},
+			`"tuning"`, `"capo"`, `"gauges"`, `"card"`, `"papers"`, `"neck"`, `"rod"`, `"touch"`},
+		"v3": {`"bridge"`, `"trebleScale"`},
 	} {
 		files, _ := filepath.Glob(filepath.Join(released, version, "*.txt"))
 		var all strings.Builder
@@ -110,11 +111,17 @@ func toHand(k job.Kit) (line string) {
 	if k.Card != 0 {
 		line += fmt.Sprintf(", card %d", k.Card)
 	}
+	if k.Papers != "" {
+		line += ", papers " + k.Papers
+	}
 	return line
 }
 
-// more says what instruments say since version 2, and nothing where they do not.
+// more says what instruments say since versions 2 and 3, and nothing where they do not.
 func more(i job.Instrument) (line string) {
+	if i.Bridge != "" || i.Treble.Given() {
+		line += fmt.Sprintf(", bridge %s, treble scale %s %s", i.Bridge, i.Treble.Text, i.Treble.Unit)
+	}
 	if i.Body != 0 || i.Frets != 0 || i.Radius.Given() {
 		line += fmt.Sprintf(", body at %d, %d frets, radius %s %s", i.Body, i.Frets, i.Radius.Text, i.Radius.Unit)
 	}
@@ -190,7 +197,7 @@ func addSamples(t *testing.T) {
 	mm := func(s string) job.Typed { return job.Typed{Text: s, Unit: job.MM} }
 	in := func(s string) job.Typed { return job.Typed{Text: s, Unit: job.Inch} }
 	kits := map[string]job.Kit{
-		"line":    {Unit: job.MM, Marks: job.EveryQuarter, Zero: job.ZeroAtEnd, Grit: 150, Card: 90000},
+		"line":    {Unit: job.MM, Marks: job.EveryQuarter, Zero: job.ZeroAtEnd, Grit: 150, Card: 90000, Papers: "P150 P240 400"},
 		"caliper": {Unit: job.Inch, Marks: job.Every64th, Zero: job.ZeroInside, ZeroDist: in("1/64"), Caliper: job.Yes, Short: true},
 	}
 	works := map[string][]job.Fact{ // invented
@@ -218,7 +225,7 @@ func addSamples(t *testing.T) {
 	marks := map[string][4]int{"line": {11, 8, 10, 7}, "caliper": {6, 5, 5, 4}}
 	for name, kit := range kits {
 		i := job.Instrument{ID: "sample", Name: "The porch guitar", Family: geometry.FlatTop6, Scale: mm("648"), Saddle: mm("72"), Spread: mm("54"),
-			Body: 14, Frets: 20, Radius: in("12"), Set: sets[name]}
+			Body: 14, Frets: 20, Radius: in("12"), Set: sets[name], Bridge: job.BridgeSlot, Treble: mm("630")}
 		m := marks[name]
 		facts := []job.Fact{job.Began{Method: job.SandUnderside, Instrument: i, Kit: kit}, job.Answered{Question: job.AskSaddle, Answer: job.SaddleLoose},
 			job.ReadByMarks(kit, i, 0, m[0]), job.ReadByMarks(kit, i, 5, m[1]), job.Answered{Question: job.AskStrings, Answer: job.StringsStay}}
