@@ -277,7 +277,7 @@ func (r Record) FileSlot(s NutSlot) Filed {
 
 // PileUnder is how thick a pile must be that is laid on the board against the nut, so that the file stops at the slot's stop, where lifts is the thinnest
 // pile that lifts the string there: the slot's floor is no higher than that. With it the leaves to hand that make it, where they do.
-func (r Record) PileUnder(s NutSlot, lifts geometry.Length) (need geometry.Length, leaves Leaves, known bool) {
+func (r Record) PileUnder(s NutSlot, lifts geometry.Length) (need geometry.Length, leaves geometry.Pile, known bool) {
 	need = (lifts - s.Stop).RoundUp(r.Kit.fineStep())
 	leaves, known = r.Kit.Pile(need)
 	return need, leaves, known
