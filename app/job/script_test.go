@@ -130,6 +130,8 @@ func (s *script) kit(set map[string]string) Kit {
 			kit.Caliper = Has(value)
 		case "grit":
 			kit.Grit, _ = strconv.Atoi(value)
+		case "strips":
+			kit.Strips = strips(value, kit.Unit)
 		}
 	}
 	if value, given := set["zero-at"]; given {
@@ -521,6 +523,8 @@ func (s *script) check(words []string) (err error) {
 		return errors.Join(sameWord("out", words[1]), same3(c.Out, words[2]))
 	case "likely":
 		return sameWord(string(r.Likely()), words[1])
+	case "strip": // what goes under the saddle
+		return s.strip(words[1:])
 	case "new": // the saddle to be made
 		return s.newSaddle(words[1:])
 	case "marked":

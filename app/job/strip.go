@@ -153,21 +153,26 @@ func (r Record) StripPlan() (StripPlan, error) {
 
 // build finds what to lay: one even pile where the ends agree, over a pickup, and where what is to hand gives nothing better.
 func (r Record) build(plan *StripPlan) geometry.Laid {
-	shim := plan.Shim
-	most := max(shim.Lay.Bass, shim.Lay.Treble)
-	even := shim
-	even.Lay.Bass, even.Lay.Treble = most, most
+	ends := plan.Shim
+	ends.Lay.Bass, ends.Lay.Treble = max(ends.Lay.Bass, thinnestStrip), max(ends.Lay.Treble, thinnestStrip) // never one end alone
+	even := ends
+	even.Lay.Bass = max(ends.Lay.Bass, ends.Lay.Treble)
+	even.Lay.Treble = even.Lay.Bass
 	under, _ := r.Answer(AskUnder)
-	if most-min(shim.Lay.Bass, shim.Lay.Treble) <= closeEnds || under == UnderPickup || under == UnderUnsure {
-		shim = even
+	if even.Lay.Bass-min(ends.Lay.Bass, ends.Lay.Treble) <= closeEnds || under == UnderPickup || under == UnderUnsure {
+		ends = even
 	}
-	laying, err := shim.Build(r.Kit.leaves(), mostLeaves, ShortPart)
-	if err != nil || laying.Even.Leaves == 0 { // never one end alone
-		laying, err = even.Build(r.Kit.leaves(), mostLeaves, ShortPart)
+	over := func(l geometry.Laying) geometry.Length {
+		return max(l.Under.Bass.High-plan.Shim.Lay.Bass, l.Under.Treble.High-plan.Shim.Lay.Treble)
 	}
-	if plan.Known = err == nil && laying.Even.Leaves > 0; !plan.Known {
-		plan.Thick = [2]geometry.Length{shim.Lay.Bass, shim.Lay.Treble}
-		return geometry.Laid{Ends: shim.Lay.Ends, Bass: geometry.Exactly(shim.Lay.Bass), Treble: geometry.Exactly(shim.Lay.Treble)}
+	laying, errEven := even.Build(r.Kit.leaves(), mostLeaves, ShortPart)
+	stepped, err := ends.Build(r.Kit.leaves(), mostLeaves, ShortPart)
+	if err == nil && (errEven != nil || over(stepped) < over(laying)) {
+		laying = stepped
+	}
+	if plan.Known = err == nil || errEven == nil; !plan.Known {
+		plan.Thick = [2]geometry.Length{ends.Lay.Bass, ends.Lay.Treble}
+		return geometry.Laid{Ends: ends.Lay.Ends, Bass: geometry.Exactly(ends.Lay.Bass), Treble: geometry.Exactly(ends.Lay.Treble)}
 	}
 	plan.Laying = laying
 	plan.Thick = [2]geometry.Length{laying.Even.Thickness.High, laying.Even.Thickness.High}
