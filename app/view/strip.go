@@ -130,13 +130,13 @@ func (a *App) lay(r job.Record) (string, []app.UI) {
 		return "lay", []app.UI{title(words.StepName(job.Lay)), notice("stop", reader.Error(err))}
 	}
 	if facts, ask := r.SeatDepth(job.Typed{Text: a.typed["slot"], Unit: unit}); ask && a.picked["slot"] == 0 {
-		q := words.SlotAsk()
+		q := words.SeatDepthAsk()
 		deep := func(app.Context) {
 			if a.lengths(unit, "slot") && !a.tellAt("slot", append(facts, job.Did{Step: job.MakePlan})...) {
 				a.tellAt("slot", facts...) // then the plan says what stands in the way
 			}
 		}
-		return "slot", []app.UI{title(q.Title), lead(q.Lead), a.trouble(), a.field("slot", words.SlotLabel(), string(unit), "", deep),
+		return "slot", []app.UI{title(q.Title), lead(q.Lead), a.trouble(), a.field("slot", words.SeatDepthLabel(), string(unit), "", deep),
 			foot(a.button("main", words.GoOn(), deep), a.button("quiet", words.IDontKnow(), func(app.Context) { a.picked["slot"] = 1; clear(a.problem) })), more(words.More(), q.More)}
 	}
 	q := reader.LayAsk(plan, r.Kit)

@@ -133,15 +133,15 @@ func (r Reader) StandsOn(side int, on geometry.OnShim) string {
 // FollowPile is the main button of a plan that goes.
 func FollowPile() string { return "I’ll lay this" }
 
-// SlotAsk asks how deep the slot is.
-func SlotAsk() Ask {
+// SeatDepthAsk asks how deep the slot is.
+func SeatDepthAsk() Ask {
 	return Ask{Title: "How deep is the slot?", Lead: "From the bridge’s top down to where the saddle stands.", More: []string{
 		"What goes under the saddle lifts it out of the slot. With too little left in it the strings tip it forward, and that splits bridges.",
 		"Leave an old strip in while you measure, if it stays in.",
 	}}
 }
 
-func SlotLabel() string { return "Slot’s depth" }
+func SeatDepthLabel() string { return "Slot’s depth" }
 
 // LayAsk says how to lay it.
 func (r Reader) LayAsk(p job.StripPlan, kit job.Kit) Ask {
