@@ -54,13 +54,13 @@ var families = [...]Family{
 	{Archtop, 6, 1, 630, 52, 0, 14, pair(1.8, 2.3, 1.4, 1.8), Interval{.10, .25}, pair(.40, .60, .30, .45), [2]Length{1.6, 1.2}, [2]Length{1.8, 1.5}, false},
 	{SolidBody, 6, 1, 648, 52, 0, 16, pair(1.6, 2.0, 1.3, 1.6), Interval{.10, .25}, pair(.35, .55, .25, .40), [2]Length{1.2, 1.0}, [2]Length{1.5, 1.3}, false},
 	{Bass, 4, 1, 864, 57, 70, 16, pair(2.2, 2.8, 1.7, 2.2), Interval{.20, .40}, pair(.50, .80, .40, .60), [2]Length{1.7, 1.4}, [2]Length{2.0, 1.7}, false},
+	{Bass5, 5, 1, 864, 72, 86, 16, pair(2.2+LowB, 2.8+LowB, 1.7, 2.2), Interval{.20, .40}, pair(.50, .80, .40, .60), [2]Length{1.7 + LowB, 1.4}, [2]Length{2.0 + LowB, 1.7}, false},
 	{UkuleleSmall, 4, 1, 365, 41, 60, 12, pair(2.2, 2.6, 2.2, 2.6), Interval{0, .20}, pair(.40, .60, .40, .60), [2]Length{1.9, 1.9}, [2]Length{2.2, 2.2}, true},
 	{UkuleleTenor, 4, 1, 432, 42, 62, 14, pair(2.4, 2.8, 2.4, 2.8), Interval{0, .20}, pair(.40, .60, .40, .60), [2]Length{1.9, 1.9}, [2]Length{2.2, 2.2}, true},
 	{UkuleleBaritone, 4, 1, 510, 42, 62, 14, pair(2.5, 3.0, 2.5, 3.0), Interval{0, .20}, pair(.40, .60, .40, .60), [2]Length{1.9, 1.9}, [2]Length{2.2, 2.2}, true},
 	{Mandolin, 4, 2, 350, 40, 0, 15, pair(1.6, 1.9, 1.3, 1.6), Interval{0, .12}, pair(.30, .45, .20, .35), [2]Length{1.3, 1.1}, [2]Length{1.5, 1.3}, false},
 	{TenorGuitar, 4, 1, 584, 40, 60, 14, pair(2.0, 2.4, 1.6, 2.0), Interval{.10, .35}, pair(.45, .75, .35, .55), [2]Length{1.7, 1.4}, [2]Length{2.0, 1.6}, true},
 	{BaritoneGuitar, 6, 1, 685, 54, 74, 14, pair(2.4, 2.9, 1.9, 2.3), Interval{.10, .35}, pair(.45, .75, .35, .55), [2]Length{2.0, 1.6}, [2]Length{2.3, 1.9}, true},
-	{Bass5, 5, 1, 864, 72, 86, 16, pair(2.2+LowB, 2.8+LowB, 1.7, 2.2), Interval{.20, .40}, pair(.50, .80, .40, .60), [2]Length{1.7 + LowB, 1.4}, [2]Length{2.0 + LowB, 1.7}, false},
 }
 
 // Families lists every family.
