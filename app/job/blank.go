@@ -85,6 +85,7 @@ type Making struct {
 	Standing bool // how far it will stand over the wood is told
 	Sized    bool // the slot's length was measured, and so the saddle's is told
 	Fits     bool // the slot's width was measured
+	First    bool // the gap at fret 1 was read under both outer strings: what is told of those between is the surer
 	Shaped   bool // the board is known across: the strings between the outer ones and the ends are told
 }
 
@@ -121,6 +122,9 @@ func (r Record) Making() (Making, error) {
 	if m.Whole = whole || deep; m.Whole && deep {
 		b.Slot.Depth = depth
 	}
+	_, bass, _ := r.Path(0, false)
+	_, treble, _ := r.Path(last, false)
+	m.First = bass.First && treble.First
 	var then [2]geometry.BlankString // the outer strings as they will be: what was not read lies between them
 	for side, course := range []int{0, last} {
 		now, wanted, err := r.blankString(course)

@@ -255,7 +255,7 @@ func (a *App) blankNumbers(r job.Record, m job.Making) app.UI {
 			say(reader.BlankHeight(words.SideTitle(side), c))
 		}
 		if m.Standing && m.Whole {
-			say(reader.BlankStands(side, m.Exposure[side]))
+			say(reader.BlankStands(words.CourseTitle(r.Instrument, side*r.Instrument.Last()), m.Exposure[side]))
 		}
 	}
 	if m.Sized {
@@ -265,6 +265,9 @@ func (a *App) blankNumbers(r job.Record, m job.Making) app.UI {
 		say(reader.BlankThickness(m.Thickness))
 	}
 	say(reader.BlankAcross(m))
+	if m.Shaped && !m.First {
+		say(words.AsUsual(job.Measured{Relief: true}))
+	}
 	for _, f := range (job.Plan{Findings: m.Found}).Told() {
 		if f.Severity == geometry.Note {
 			say(reader.Finding(f))
@@ -352,15 +355,17 @@ func (a *App) lifeSize(r job.Record, m job.Making) []app.UI {
 	quarters, fitted := kit.Quarters(ratio)
 	screen := job.CardScreen(quarters)
 	var shown app.UI = elem("div")
-	fit, off := words.FitCard(), geometry.Length(0)
+	fit, off, narrow := words.FitCard(), geometry.Length(0), false
 	if fitted {
 		n.Room = job.Across(screen, wide)
 		n.Check = reader.CheckLine(draw.CheckLine(n.Room))
 		n.Title, n.Desc = words.LifePicture(), words.LifeText()
-		shown = elem("div").Class("life-room").TabIndex(0).Role("region").Aria("label", words.LifePicture()).Body(app.Raw(draw.OnScreen(draw.LifeSize(n), screen.PerMM)))
+		scene := draw.LifeSize(n)
+		narrow = scene.Width > n.Room
+		shown = elem("div").Class("life-room").TabIndex(0).Role("region").Aria("label", words.LifePicture()).Body(app.Raw(draw.OnScreen(scene, screen.PerMM)))
 		fit, off = words.FitCardAgain(), screen.OffOver(m.Length.High)
 	}
-	return []app.UI{title(words.LifeTitle()), lead(words.LifeLead(fitted)), shown,
+	return []app.UI{title(words.LifeTitle()), lead(words.LifeLead(fitted, narrow)), shown,
 		foot(a.button("main", words.PrintIt(), func(app.Context) { app.Window().Call("print") }),
 			a.button("quiet", fit, func(app.Context) { a.picked["card"] = quarters }), a.back("drawing")),
 		more(words.More(), reader.LifeMore(off)), paper}

@@ -125,8 +125,8 @@ func (r Reader) BlankAbove(name string, c geometry.CrownPoint) string {
 }
 
 // BlankStands tells how far it will stand over the wood.
-func (r Reader) BlankStands(side int, i geometry.Interval) string {
-	return SideTitle(side) + ": " + r.Span(i) + " over the wood"
+func (r Reader) BlankStands(name string, i geometry.Interval) string {
+	return name + ": will stand " + r.Span(i) + " over the wood"
 }
 
 // BlankLength and BlankThickness tell its size.
@@ -176,7 +176,7 @@ func (r Reader) BlankDo(s geometry.BlankStep, m job.Making) string {
 	switch s {
 	case geometry.BlankThickness:
 		if m.Fits {
-			return "Sand both faces until a push seats it: " + r.Up(m.Thickness.Low) + " or a little more."
+			return "Sand both faces until a push seats it. Try it from " + r.Up(m.Thickness.High) + " on."
 		}
 		return "Sand both faces until a push seats it and nothing wobbles."
 	case geometry.BlankLength:
@@ -194,7 +194,7 @@ func (r Reader) BlankDo(s geometry.BlankStep, m job.Making) string {
 	case geometry.BlankHeight:
 		heights := r.Up(m.Strings[0].Stop) + " at bass, " + r.Up(m.Strings[len(m.Strings)-1].Stop) + " at treble"
 		if m.Whole {
-			return "Sand the underside, no lower than " + heights + "."
+			return "Sand the underside, and stop at " + heights + "."
 		}
 		return "Sand the underside until it stands " + heights + ", no less."
 	case geometry.BlankEnds:
@@ -238,8 +238,11 @@ func LifeSize() string { return "Life-size drawing" }
 // LifeTitle heads it.
 func LifeTitle() string { return "In life size" }
 
-// LifeLead says what to do with it; fitted: it is shown on this screen.
-func LifeLead(fitted bool) string {
+// LifeLead says what to do with it; fitted: it is shown on this screen, which may be too narrow for it.
+func LifeLead(fitted, narrow bool) string {
+	if fitted && narrow {
+		return "First measure the check line with your rule. Turn the phone sideways to see all of it."
+	}
 	if fitted {
 		return "First measure the check line with your rule."
 	}
