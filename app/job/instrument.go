@@ -24,6 +24,7 @@ type Instrument struct {
 	Body       int               `json:"body,omitzero"`     // the fret at which the neck meets the body; 0: what is usual
 	Frets      int               `json:"frets,omitzero"`    // the last fret; 0: what is usual
 	Radius     Typed             `json:"radius,omitzero"`   // of the board, across
+	Turns      Hardware          `json:"turns,omitzero"`    // what turns at the bridge, as far as somebody said
 	Set        *Stringing        `json:"strings,omitempty"` // the strings that are on, as far as somebody said
 	Example    bool              `json:"example,omitzero"`
 	AsSet      *AsSet            `json:"asSet,omitempty"`
@@ -211,6 +212,9 @@ func (i Instrument) Check() error {
 	}
 	if least := max(12, i.Joint(), i.ReadFret()); i.LastFret() < least {
 		return &geometry.RangeError{Quantity: geometry.QuantityLastFret, Got: float64(i.LastFret()), Min: float64(least), Max: geometry.LargestFret}
+	}
+	if err := i.Turns.Check(); err != nil {
+		return err
 	}
 	return i.Set.Check(i.Kind())
 }

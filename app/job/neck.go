@@ -76,7 +76,7 @@ func (s *state) saddleState() int {
 
 // strungUp tells whether the strings are on and at pitch, so that something can be read or heard.
 func (r *Record) strungUp(step Step) bool {
-	return (step == MeasureAgain || step != BeforeYouStart && step.order() <= TakeOut.order()) && !r.state.round().apart()
+	return (step == MeasureAgain || step != BeforeYouStart && step.stringsOn()) && !r.state.round().apart()
 }
 
 // ReliefPlace is where relief is read: held down at fret 1 and at the body joint, read half-way.

@@ -35,6 +35,7 @@ type state struct {
 	heard      []heard
 	turns      []turned
 	filed      []filed
+	tried      *trial          // the last trial turn
 	alone      map[Feature]int // in which set a feature was left as it is
 	answers    map[Question]given
 	set        int // grows when strings or tuning change; readings of an older set no longer hold
@@ -327,7 +328,7 @@ func (r Record) Step() Step {
 func (r Record) StepAt(now time.Time) Step {
 	s := r.Step()
 	switch s {
-	case Diagnose, Choose, MakePlan, TakeOut:
+	case Diagnose, Choose, MakePlan, TakeOut, Turn:
 		if r.Stale(now) {
 			return Measure
 		}

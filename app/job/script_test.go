@@ -164,6 +164,22 @@ func (s *script) profile(set map[string]string) Instrument {
 			profile.Spread = Typed{value, MM}
 		case "radius":
 			profile.Radius = Typed{value, MM}
+		case "thread":
+			profile.Turns.Thread = geometry.ThreadID(value)
+		case "turned":
+			profile.Turns.Turned, _ = strconv.Atoi(value)
+		case "moved":
+			profile.Turns.Moved = Typed{value, MM}
+		case "give":
+			profile.Turns.Give = Typed{value, MM}
+		case "screws":
+			profile.Turns.Screws, _ = strconv.Atoi(value)
+		case "apart":
+			profile.Turns.Apart = Typed{value, MM}
+		case "behind":
+			profile.Turns.Behind = Typed{value, MM}
+		case "rest":
+			profile.Turns.Rest = Typed{value, MM}
 		}
 	}
 	return profile
@@ -277,6 +293,12 @@ func (s *script) fact(words []string) (fact Fact, err error) {
 		return Looked{Strokes: number(1), Bass: Line(word(2)), Middle: Line(word(3)), Treble: Line(word(4))}, err
 	case "judged":
 		return Judged{Outcome(word(1))}, err
+	case "screwed": // in eighths of a turn, up above zero
+		var f Screwed
+		for n := range words[1:] {
+			f.Eighths = append(f.Eighths, number(n+1))
+		}
+		return f, err
 	case "shimmed":
 		return Shimmed{Bass: s.typed(word(1)), Treble: s.typed(word(2))}, err
 	case "noted":
@@ -525,6 +547,8 @@ func (s *script) check(words []string) (err error) {
 		return sameWord(string(r.Likely()), words[1])
 	case "strip": // what goes under the saddle
 		return s.strip(words[1:])
+	case "screw": // what is to be turned
+		return s.turning(words[1:])
 	case "new": // the saddle to be made
 		return s.newSaddle(words[1:])
 	case "marked":

@@ -25,7 +25,7 @@ func (r *Record) take(e Event) error {
 	case Described:
 		return r.takeDescription(e, f, step)
 	case Strung:
-		if step.order() > TakeOut.order() && step != MeasureAgain || round.apart() {
+		if !step.stringsOn() && step != MeasureAgain || round.apart() {
 			return refuse(RefusedNotYet, nil)
 		}
 		r.Strings, r.Tuning = f.Strings, f.Tuning
@@ -159,7 +159,7 @@ func (r *Record) takeDescription(e Event, f Described, step Step) error {
 		r.otherStrings(e) // readings at another place are not readings of this one
 		round.Wanted = nil
 	}
-	if f.Instrument.lengths() != old.lengths() {
+	if f.Instrument.lengths() != old.lengths() || f.Instrument.Turns != old.Turns {
 		round.changed = e.Sequence
 	}
 	r.Instrument = f.Instrument
@@ -217,7 +217,7 @@ func (r *Record) takeReading(e Event, f Read, step Step) error {
 		return refuse(RefusedNotYet, nil)
 	case list == &round.After:
 		round.Outcome = ""
-	case step.order() > TakeOut.order(), round.apart():
+	case !step.stringsOn(), round.apart():
 		old := r.Readings(f.String, false)
 		if !f.Replaces || len(old) == 0 { // with the saddle out nothing can be read, only corrected
 			return refuse(RefusedNotYet, nil)

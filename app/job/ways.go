@@ -9,14 +9,10 @@ const mostTurn = 80
 
 func (r *Record) takeTurning(e Event, f Screwed, step Step) error {
 	refuse := func(k RefusalKind) error { return &Refusal{Kind: k, Step: step, String: -1} }
-	if step != Turn {
+	if step != Turn && !(step == MakePlan && r.Method.Has(Turn)) { // at the plan it is a trial
 		return refuse(RefusedNotYet)
 	}
-	want := r.Instrument.Kind().Courses
-	if r.Method == ByPosts {
-		want = 2
-	}
-	if len(f.Eighths) != want {
+	if len(f.Eighths) != r.turnable() {
 		return refuse(RefusedCheck)
 	}
 	for _, n := range f.Eighths {
@@ -24,14 +20,25 @@ func (r *Record) takeTurning(e Event, f Screwed, step Step) error {
 			return refuse(RefusedCheck)
 		}
 	}
-	if !r.settled(step) {
+	switch {
+	case step == MakePlan:
+		if !r.takeTrial(e, f) {
+			return refuse(RefusedCheck)
+		}
+		return nil
+	case !r.settled(step):
 		return refuse(RefusedUnanswered)
+	case r.Stale(e.At):
+		return refuse(RefusedStale)
 	}
 	round := r.state.round()
 	round.Turned = &f
 	round.done[Turn] = e.Sequence
 	return nil
 }
+
+// stringsOn tells whether the strings are on at a step before the work is done: turning leaves them on.
+func (s Step) stringsOn() bool { return s.order() <= TakeOut.order() || s == Turn }
 
 // ready tells whether there is a plan that can be followed.
 func (r Record) ready() (bool, error) {
