@@ -16,14 +16,15 @@ const (
 	ReliefHeld   Act = "relief-held"   // what is slid in; at the left finger; at the right finger
 	FirstGap     Act = "first-gap"     // what is slid in
 	LayStrip     Act = "lay-strip"     // none
+	LayStepped   Act = "lay-stepped"   // none
 )
 
 // Acts lists them.
 func Acts() []Act {
-	return []Act{StandRule, TakeOut, MarkSides, SandLow, SmoothFoot, SeatTest, StringUp, MeasureAgain, ReliefHeld, FirstGap, LayStrip}
+	return []Act{StandRule, TakeOut, MarkSides, SandLow, SmoothFoot, SeatTest, StringUp, MeasureAgain, ReliefHeld, FirstGap, LayStrip, LayStepped}
 }
 
-// ActPicture draws an act, 320 × 180. A label that is not given is left out. MarkSides with mirrored set has its bass end on the right.
+// ActPicture draws an act, 320 × 180. A label that is not given is left out. MarkSides with mirrored set has its bass end on the right, LayStepped the short strip.
 func ActPicture(a Act, mirrored bool, title, desc string, labels ...string) Scene {
 	p := sheet(string(a), title, desc, 320, 180)
 	label := func(i int) string {
@@ -108,10 +109,16 @@ func ActPicture(a Act, mirrored bool, title, desc string, labels ...string) Scen
 		}
 		p.line(Outline, 236, 58, 236, 86, 256, 98)
 		p.sweep(Move, ring(236, 86, 56, 90, 0)...)
-	case LayStrip:
+	case LayStrip, LayStepped:
+		x, long := 69.0, 182.0
+		if a == LayStepped {
+			if long = 61; mirrored {
+				x = 190
+			}
+		}
 		p.bridgeAt(30, 118, 260)
 		p.rect(Metal, 69, 106, 182, 4, 0)
-		p.rect(Bone, 69, 100, 182, 4, 0)
+		p.rect(Bone, x, 100, long, 4, 0)
 		p.saddleAt(72, 82, 176)
 		p.arrow(Move, 44, 62, 44, 102)
 		p.arrow(Move, 276, 62, 276, 102)

@@ -25,6 +25,18 @@ func (r Record) Likely() Outcome {
 	return best
 }
 
+// Offers tells whether an outcome is worth offering: what takes nothing off cannot take too much, and what only raises goes another round only where
+// something is too low.
+func (r Record) Offers(o Outcome) bool {
+	switch o {
+	case TooMuch:
+		return r.Method.Lowers() && r.Method.Has(Seat)
+	case Again:
+		return r.Method.Lowers() || r.Likely() == Again
+	}
+	return true
+}
+
 // Standing is what a course's standing readings allow, before or after the work; the zero interval when there are none.
 func (r Record) Standing(course int, after bool) geometry.Interval {
 	read := r.Before

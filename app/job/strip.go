@@ -35,7 +35,7 @@ func (s Strip) Each() geometry.Length {
 
 // The thinnest and the thickest that one strip may be: thinner ones tear (common practice, no source).
 const (
-	thinnestStrip geometry.Length = 0.02
+	thinnestStrip geometry.Length = 0.05
 	thickestStrip geometry.Length = 2
 )
 

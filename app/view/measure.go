@@ -441,19 +441,21 @@ func (a *App) verdict(r job.Record) (string, []app.UI) {
 	}
 	labels := map[job.Outcome]string{job.Done: words.DoneButton(), job.Again: words.AgainButton(), job.TooMuch: words.TooMuchButton(), job.Keep: words.KeepAsItIs()}
 	best := r.Likely()
+	offered := func(but job.Outcome) (others []app.UI) {
+		for _, o := range []job.Outcome{job.Again, job.Keep, job.TooMuch} {
+			if o != but && r.Offers(o) {
+				others = append(others, buttons[o])
+			}
+		}
+		return others
+	}
 	if c, odd := job.DoesNotFit(compared); odd {
 		again := a.button("main", words.ReadAgain(), func(app.Context) { a.picked["reread"] = c.Course + 1 })
 		return "odd", []app.UI{title(words.DoesNotFit()), lead(reader.Expected(r.Instrument, c)), a.trouble(), elem("div").Class("rows").Body(rows...),
-			foot(again, buttons[job.Again], buttons[job.Keep], buttons[job.TooMuch]), fold(words.Numbers(), expected...)}
-	}
-	var others []app.UI
-	for _, o := range []job.Outcome{job.Again, job.Keep, job.TooMuch} {
-		if o != best {
-			others = append(others, buttons[o])
-		}
+			foot(again, offered("")...), fold(words.Numbers(), expected...)}
 	}
 	return "verdict", []app.UI{title(words.VerdictTitle(compared)), lead(words.PlayOrSand(r.Method, compared)), a.trouble(), elem("div").Class("rows").Body(rows...),
-		foot(a.button("main", labels[best], judge(best)), others...), a.roomNow(r), fold(words.Numbers(), expected...)}
+		foot(a.button("main", labels[best], judge(best)), offered(best)...), a.roomNow(r), fold(words.Numbers(), expected...)}
 }
 
 func verdictClass(v geometry.Verdict) string {

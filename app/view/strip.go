@@ -43,7 +43,11 @@ func (a *App) stripPlan(r job.Record) (string, []app.UI) {
 		if plan.Leans() {
 			head = append(head, notice("caution", words.MayLean()))
 		}
-		head = append(head, picture(draw.ActPicture(draw.LayStrip, r.Instrument.LeftHanded, "", "")), a.trouble(),
+		act := draw.LayStrip
+		if plan.Laying.Strip.Leaves > 0 {
+			act = draw.LayStepped
+		}
+		head = append(head, picture(draw.ActPicture(act, r.Instrument.Sides()[1] == int(plan.Laying.Side), "", "")), a.trouble(),
 			foot(a.button("main", words.FollowPile(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }),
 				a.button("quiet", words.OtherStrips(), func(app.Context) { a.picked["strips"] = 1 }), other, keep("quiet")))
 	case job.StripCannotTell:
@@ -71,8 +75,8 @@ func (a *App) strips(r job.Record, plan job.StripPlan) (string, []app.UI) {
 	var rows []app.UI
 	for n, s := range kit.Strips {
 		if s != (job.Strip{}) {
-			text := reader.StripKind(s)
-			rows = append(rows, elem("div").Class("row").Body(elem("span").Class("row-value").Text(text),
+			text := reader.StripThick(s)
+			rows = append(rows, elem("div").Class("row").Body(elem("span").Class("row-name").Text(words.StripCount(s)), elem("span").Class("row-value").Text(text),
 				a.button("quiet small", words.DropStrip(), func(app.Context) { a.keepKit(kit.WithoutStrip(n)); a.picked["strips"] = 1 }).Aria("label", words.DropStrip()+": "+text)))
 		}
 	}

@@ -37,16 +37,20 @@ func FindPile() string       { return "Work out the pile" }
 func OtherStrips() string    { return "Other strips" }
 func DropStrip() string      { return "Remove" }
 
-// StripKind says one kind of strip that is to hand.
-func (r Reader) StripKind(s job.Strip) string {
-	text := r.Typed(s.Thick)
+// StripCount says how many of a kind there are.
+func StripCount(s job.Strip) string {
+	if s.Count == 0 {
+		return "Enough of them"
+	}
+	return plural(s.Count, "leaf", "leaves")
+}
+
+// StripThick says how thick a kind is, as it was typed.
+func (r Reader) StripThick(s job.Strip) string {
 	if s.Ten {
-		text = OfTen() + " " + text
+		return r.Typed(s.Thick) + ", " + OfTen()
 	}
-	if s.Count > 0 {
-		return Number(s.Count) + ", " + text
-	}
-	return text
+	return r.Typed(s.Thick)
 }
 
 func (r Reader) pile(k job.Kit, pile geometry.Pile) (text string) {
