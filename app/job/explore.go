@@ -334,8 +334,7 @@ type Seen struct {
 	Rooms
 	Suits  geometry.Suits    // the lowest gap that suits the player
 	Suited bool              // whether that is known
-	Off    geometry.Interval // what comes off the saddle under this string in all; with Under, what goes under it
-	Under  bool              // whether the method only raises
+	Off    geometry.Interval // what comes off the saddle under this string in all
 	Left   geometry.Interval // how far the saddle stands there then
 	Stands bool              // whether that is known
 	Sharp  geometry.CentsRange
@@ -353,11 +352,8 @@ func (x Explorer) Side(side int, height geometry.Length) (Seen, error) {
 	}
 	seen.Rooms = x.job.Instrument.rooms(path, s.needs, s.player)
 	seen.Off = s.gap.Shifted(-height).Times(1 / s.lever).AtLeast(0)
-	if seen.Under = !x.job.Method.Lowers(); seen.Under {
-		seen.Off = s.gap.Shifted(-height).Times(-1 / s.lever).AtLeast(0)
-	}
 	if s.stands {
-		seen.Left = s.exposure.Minus(seen.Off.Times(seen.down())).AtLeast(0)
+		seen.Left = s.exposure.Minus(seen.Off).AtLeast(0)
 	}
 	if s.sounds {
 		if seen.Sharp, err = path.Sharp(s.strung, 12, FingerBehind); err == nil {
@@ -366,14 +362,6 @@ func (x Explorer) Side(side int, height geometry.Length) (Seen, error) {
 		seen.Sounds = err == nil
 	}
 	return seen, nil
-}
-
-// down is 1 where Off lowers the string, −1 where it raises it.
-func (s Seen) down() float64 {
-	if s.Under {
-		return -1
-	}
-	return 1
 }
 
 // Now is the string's path as it was read.
@@ -494,7 +482,7 @@ func (r Record) RowsAfter(plan Plan, p Player) []Row {
 // Rows is the headroom at a wish: the outer strings at their heights, the others as the straight cut between takes them with it.
 func (x Explorer) Rows(seen [2]Seen) []Row {
 	i := x.job.Instrument
-	line := geometry.Line{Ends: geometry.Ends{Bass: i.Offset(0), Treble: i.Offset(i.Last())}, Bass: seen[0].Off.Middle() * geometry.Length(seen[0].down()), Treble: seen[1].Off.Middle() * geometry.Length(seen[1].down())}
+	line := geometry.Line{Ends: geometry.Ends{Bass: i.Offset(0), Treble: i.Offset(i.Last())}, Bass: seen[0].Off.Middle(), Treble: seen[1].Off.Middle()}
 	var rows []Row
 	for _, course := range x.job.Measured(false) {
 		if side := course / i.Last(); course == 0 || course == i.Last() {

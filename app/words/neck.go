@@ -335,13 +335,9 @@ func StoppedAt(stop int) string {
 	return "at fret " + Number(stop)
 }
 
-// OffLine says what comes off the saddle, or goes under it, in all at both strings, bass first.
+// OffLine says what comes off the saddle in all at both strings, bass first.
 func (r Reader) OffLine(seen [2]job.Seen) string {
-	way := "Comes off: "
-	if seen[0].Under {
-		way = "Goes under: "
-	}
-	return way + r.off(seen[0].Off) + " / " + r.off(seen[1].Off) + " " + r.UnitName()
+	return "Comes off: " + r.off(seen[0].Off) + " / " + r.off(seen[1].Off) + " " + r.UnitName()
 }
 
 func (r Reader) off(i geometry.Interval) string {
@@ -364,10 +360,7 @@ func (r Reader) ExploreText(i job.Instrument, seen [2]job.Seen) string {
 }
 
 // OffMore says what that line is.
-func OffMore(under bool) string {
-	if under {
-		return "Goes under: what is missing under the bass and the treble string, at the saddle. The range is what your readings leave open."
-	}
+func OffMore() string {
 	return "Comes off: from the saddle in all, under the bass and the treble string. The range is what your readings leave open."
 }
 

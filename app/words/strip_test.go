@@ -60,7 +60,4 @@ func TestEveryOutcomeOfStripsIsSaidInThePersonsUnit(t *testing.T) {
 			t.Errorf("laying over %s warns: %v", a, warns)
 		}
 	}
-	if under, off := words.OffMore(true), words.OffMore(false); under == off {
-		t.Error("what goes under is said like what comes off")
-	}
 }
