@@ -252,7 +252,7 @@ func (a *App) blankNumbers(r job.Record, m job.Making) app.UI {
 	}
 	for side, c := range m.Ends {
 		if m.Known && m.Shaped {
-			say(reader.BlankHeight(words.SideTitle(side), c))
+			say(reader.BlankEnd(side, c))
 		}
 		if m.Standing && m.Whole {
 			say(reader.BlankStands(words.CourseTitle(r.Instrument, side*r.Instrument.Last()), m.Exposure[side]))
@@ -299,6 +299,11 @@ func (a *App) makeSaddle(r job.Record) (string, []app.UI) {
 	case a.picked["old"] == 1:
 		return a.old(r, slot, true)
 	}
+	if under, _ := r.Answer(job.AskUnder); under == job.UnderShim && a.picked["strip"] == 0 {
+		q := words.StripCounts()
+		return "strip", []app.UI{title(q.Title), lead(q.Lead), a.trouble(), foot(a.button("main", words.MeasureOld(), func(app.Context) { a.picked["old"], a.picked["strip"] = 1, 1 }),
+			a.button("quiet", words.StripBack(), func(app.Context) { a.picked["strip"] = 1 })), more(words.More(), q.More)}
+	}
 	now := words.MakeReady()
 	var parts []app.UI
 	for _, s := range geometry.BlankSteps() {
@@ -315,9 +320,6 @@ func (a *App) makeSaddle(r job.Record) (string, []app.UI) {
 		}))
 	}
 	body := []app.UI{title(words.MakeTitle()), lead(now), notice("caution", words.StepCaution(job.Sand))}
-	if under, _ := r.Answer(job.AskUnder); under == job.UnderShim {
-		body = append(body, notice("caution", words.StripCounts()))
-	}
 	others := []app.UI{a.button("quiet", words.LifeSize(), func(app.Context) { a.picked["drawing"] = 1 })}
 	if !m.Whole {
 		others = append(others, a.button("quiet", words.MeasureOld(), func(app.Context) { a.picked["old"] = 1 }))

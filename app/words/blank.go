@@ -119,6 +119,11 @@ func (r Reader) BlankHeight(name string, c geometry.CrownPoint) string {
 	return name + ": " + r.Span(c.Height) + ", make it no lower than " + r.Up(c.Stop)
 }
 
+// BlankEnd tells an end's height, and what it is when the strings' places are at their stop.
+func (r Reader) BlankEnd(side int, c geometry.CrownPoint) string {
+	return SideTitle(side) + ": " + r.Span(c.Height) + ", with the strings at their stop " + r.Up(c.Stop)
+}
+
 // BlankAbove tells how much a place stands over the lowest string's.
 func (r Reader) BlankAbove(name string, c geometry.CrownPoint) string {
 	return name + ": " + r.Length(c.Above) + " over the lowest"
@@ -217,10 +222,15 @@ func MakeReady() string { return "Try it once more in the slot." }
 // Made is the main button.
 func Made() string { return "It is made" }
 
-// StripCounts says what an old strip does to the height.
-func StripCounts() string {
-	return "The old strip counts: lay it back, or add its thickness."
+// StripCounts asks what is done with a strip that lay under the old saddle.
+func StripCounts() Ask {
+	return Ask{Title: "The old strip counts", Lead: "The strings stood on saddle and strip. Without it the new saddle must be higher by as much.", More: []string{
+		"Laid back in, it stays as it was. Better is a saddle without: measure the old one and its strip together, and the height of the new one has it in.",
+	}}
 }
+
+// StripBack is one of its answers; the other is to measure.
+func StripBack() string { return "It goes back in" }
 
 // MakeMore says more of the making.
 func MakeMore() []string {
@@ -316,7 +326,7 @@ func PaperHeights(m job.Making) string {
 // PlayOrSand asks to listen before judging; a new saddle that stands proud is lowered by another job.
 func PlayOrSand(m job.Method, all []job.Compared) string {
 	if m == job.NewSaddle && VerdictTitle(all) == VerdictTitle([]job.Compared{{Verdict: geometry.StillHigh}}) {
-		return "Proud, as meant. Keep it; then lower it by sanding, as a job of its own."
+		return "Proud, as meant. Sand it next."
 	}
 	return PlayIt()
 }

@@ -61,6 +61,8 @@ func (r Reader) Error(err error) string {
 		return "Type grams per metre as the packet prints them, such as 0.57 or 5,47."
 	case errors.Is(err, job.ErrNoWeight):
 		return "What this string weighs is not known. Type its grams per metre, or the diameter of a plain steel string."
+	case errors.Is(err, geometry.ErrNotACard):
+		return "That is not as long and wide as a bank card. Lay one on the screen and fit its shape again."
 	case errors.As(err, &out):
 		return r.outOfRange(out)
 	}
@@ -137,6 +139,10 @@ func (r Reader) outOfRange(e *geometry.RangeError) string {
 		return "No more can come off than there is." + between
 	case geometry.QuantityDepth:
 		return "A saddle does not sit that deep in its slot." + between
+	case geometry.QuantitySlot:
+		return "No saddle’s slot is that narrow or that wide." + between
+	case geometry.QuantityPixels:
+		return "No card takes so little of a screen, or so much. Fit its shape again."
 	case geometry.QuantityStroke:
 		return "One stroke takes off less than that." + between
 	case geometry.QuantityShim:
