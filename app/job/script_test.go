@@ -128,6 +128,8 @@ func (s *script) kit(set map[string]string) Kit {
 			kit.Zero = Zero(value)
 		case "caliper":
 			kit.Caliper = Has(value)
+		case "papers":
+			kit.Papers = strings.ReplaceAll(value, "_", " ")
 		case "grit":
 			kit.Grit, _ = strconv.Atoi(value)
 		case "strips":
@@ -156,6 +158,11 @@ func (s *script) profile(set map[string]string) Instrument {
 			profile.Held, _ = strconv.Atoi(value)
 		case "scale":
 			profile.Scale = Typed{value, MM}
+		case "treble-scale":
+			profile.Treble = Typed{}
+			if value != "-" {
+				profile.Treble = Typed{value, MM}
+			}
 		case "setback":
 			profile.Setback = Typed{value, MM}
 		case "saddle":

@@ -18,11 +18,11 @@ func Opening() string { return "Opening your bench…" }
 
 // FamilyQuestion is the first thing asked.
 func FamilyQuestion() Ask {
-	return Ask{Title: "What are you setting up?", Lead: "Choose what comes nearest. Nothing leaves this device."}
+	return Ask{Title: "What are you setting up?", Lead: "Choose the nearest. Nothing leaves this device."}
 }
 
 // SomethingElse is the last of its answers, with what it leads to.
-func SomethingElse() string      { return "Something else, or not sure" }
+func SomethingElse() string      { return "Other, or not sure" }
 func SomethingElseTitle() string { return "None of these?" }
 func SomethingElseText() string {
 	return "The app knows no usual heights for it. Where strings run over frets, choose what has as many strings and comes nearest in size; what is usual can then be changed."
@@ -34,7 +34,7 @@ func SomethingElseMore() []string {
 
 // AddInstrument, Example and the other buttons of the Bench.
 func AddInstrument() string   { return "Add an instrument" }
-func TryExample() string      { return "Look at a worked example" }
+func TryExample() string      { return "See a worked example" }
 func ExampleName() string     { return "Example: the porch guitar" }
 func RemoveExample() string   { return "Remove the example" }
 func Remove() string          { return "Remove this instrument" }

@@ -15,7 +15,7 @@ func Family(id geometry.FamilyID) string {
 	case geometry.FlatTop12:
 		return "Twelve-string flat-top"
 	case geometry.Nylon:
-		return "Nylon-string guitar"
+		return "Nylon-string"
 	case geometry.UkuleleSmall:
 		return "Small ukulele"
 	case geometry.UkuleleTenor:
@@ -27,9 +27,9 @@ func Family(id geometry.FamilyID) string {
 	case geometry.BaritoneGuitar:
 		return "Baritone guitar"
 	case geometry.Archtop:
-		return "Archtop guitar"
+		return "Archtop"
 	case geometry.SolidBody:
-		return "Solid-body guitar"
+		return "Solid-body"
 	case geometry.Bass:
 		return "Bass"
 	case geometry.Bass5:

@@ -61,7 +61,7 @@ func Question(q job.Question, kit job.Kit) Ask {
 	case job.AskSaddle:
 		return Ask{
 			Title: "Look at the saddle first",
-			Lead:  "What do you see at the bridge?",
+			Lead:  "What do you see?",
 			More: []string{
 				"This job is for a loose saddle that lifts out of its slot once the strings are slack. A slot that is open at both ends, or a saddle under varnish, is often glued: do not force it.",
 				"A stepped top stands further forward under some strings, so that each is in tune. Sanding from below leaves it as it is.",
@@ -141,11 +141,11 @@ func Answer(q job.Question, a job.Answer) string {
 		case job.SaddleUnsure:
 			return "I can’t tell"
 		case job.SaddleStepped:
-			return "A stepped top"
+			return "Stepped top"
 		case job.SaddleSplit:
-			return "Two separate pieces"
+			return "Two pieces"
 		case job.SaddleThrough:
-			return "An open-ended slot"
+			return "Open-ended slot"
 		case job.SaddleLow:
 			return "Hardly stands out"
 		case job.SaddleGlued:
@@ -297,6 +297,8 @@ func Caution(q job.Question, a job.Answer) string {
 		return "Leave the wire where it is. The underside must end up dead flat, or a string goes quiet."
 	case q == job.AskUnder && a == job.UnderShim:
 		return "Somebody raised it before. Without the strip it may already be low enough. Put the saddle back without it and measure."
+	case q == job.AskScrews:
+		return screwsCaution(a)
 	}
 	return ""
 }
