@@ -334,7 +334,8 @@ type Seen struct {
 	Rooms
 	Suits  geometry.Suits    // the lowest gap that suits the player
 	Suited bool              // whether that is known
-	Off    geometry.Interval // what comes off the saddle under this string in all
+	Off    geometry.Interval // what comes off the saddle under this string in all, or how far it sinks there; below zero: rises
+	Raises bool              // whether it can rise
 	Left   geometry.Interval // how far the saddle stands there then
 	Stands bool              // whether that is known
 	Sharp  geometry.CentsRange
@@ -351,7 +352,10 @@ func (x Explorer) Side(side int, height geometry.Length) (Seen, error) {
 		return seen, err
 	}
 	seen.Rooms = x.job.Instrument.rooms(path, s.needs, s.player)
-	seen.Off = s.gap.Shifted(-height).Times(1 / s.lever).AtLeast(0)
+	seen.Off = s.gap.Shifted(-height).Times(1 / s.lever)
+	if seen.Raises = x.job.Method.Raises(); !seen.Raises {
+		seen.Off = seen.Off.AtLeast(0)
+	}
 	if s.stands {
 		seen.Left = s.exposure.Minus(seen.Off).AtLeast(0)
 	}

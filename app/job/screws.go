@@ -1,6 +1,7 @@
 package job
 
 import (
+	"errors"
 	"slices"
 
 	"gapwright/geometry"
@@ -97,6 +98,9 @@ type trial struct {
 	round   int
 	set     int
 }
+
+// MostTrial is how many whole turns a trial may take (common practice, no source).
+const MostTrial = 5
 
 // Trial is the fact of a trial turn of that many eighths upwards, of the bass-most string's screws or of both posts.
 func (r Record) Trial(eighths int) Screwed {
@@ -259,6 +263,11 @@ func (r Record) TurnPlan() (TurnPlan, error) {
 	}
 	if r.Method == ByPosts {
 		turns, err := r.Instrument.posts(pitch).Turn(strings)
+		var far *geometry.RangeError
+		if errors.As(err, &far) && far.Quantity == geometry.QuantityTurns {
+			plan.Outcome = TurnTooFar
+			return plan, nil
+		}
 		if err != nil {
 			return plan, err
 		}

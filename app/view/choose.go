@@ -93,7 +93,7 @@ func (a *App) choose(r job.Record) []app.UI {
 				a.picked["own"] = 1
 			}
 		}),
-		more(words.More(), append([]string{words.OffMore()}, append(words.ChooseMore(), words.RoomMore()...)...)))
+		more(words.More(), append([]string{words.OffMore(r.Method)}, append(words.ChooseMore(r.Method), words.RoomMore()...)...)))
 }
 
 // chooseNumbers are the numbers behind the choice, on request.

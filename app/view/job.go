@@ -167,7 +167,7 @@ func (a *App) question(r job.Record, q job.Question, then ...job.Fact) []app.UI 
 	}
 	ask := words.Question(q, r.Kit)
 	body := a.ask(ask, answers...)
-	cautions := a.cautions(r, map[job.Question]job.Question{job.AskUnder: job.AskSaddle, job.AskStrung: job.AskStrings, job.AskFollow: job.AskUnder}[q])
+	cautions := a.cautions(r, map[job.Question]job.Question{job.AskUnder: job.AskSaddle, job.AskStrung: job.AskStrings, job.AskFollow: job.AskUnder, job.AskWayUp: job.AskScrews}[q])
 	if text := words.StepCaution(q.Step()); text != "" && !(q == job.AskBuzz && r.ReliefKnown()) {
 		cautions = append(cautions, notice("caution", text))
 	}

@@ -1,11 +1,214 @@
 package view
 
 import (
+	"errors"
+
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"gapwright/app/job"
+	"gapwright/app/words"
+	"gapwright/geometry"
 )
 
-func (a *App) turnPlan(r job.Record) (string, []app.UI) { return "turnPlan", nil }
+// turnPlan shows what this round is to turn, or why nothing should be; before that, what a turn does.
+func (a *App) turnPlan(r job.Record) (string, []app.UI) {
+	plan, err := r.TurnPlan()
+	if err != nil || a.picked["rechoose"] == 1 {
+		return "rechoose", append(a.choose(r), a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "rechoose") }))
+	}
+	switch {
+	case a.picked["reread"] > 0:
+		return "finer-" + words.Number(a.picked["reread"]), a.finer(r, a.picked["reread"]-1)
+	case a.picked["trial"] > 0:
+		return "trial", a.trial(r)
+	case plan.Outcome == job.TurnThread || a.picked["thread"] == 1:
+		return a.thread(r, plan.Outcome != job.TurnThread)
+	}
+	reader := a.reader()
+	said := words.TurnPlanLead(plan.Outcome)
+	body := []app.UI{title(words.TurnPlanTitle(plan.Outcome)), lead(said)}
+	left := make(map[int]string)
+	var numbers []app.UI
+	for _, s := range plan.Strings {
+		left[s.Course] = reader.LeftOver(s.Left)
+		if !s.Read {
+			left[s.Course] = words.NotRead()
+		}
+		numbers = append(numbers, elem("p").Text(reader.AfterTurn(r.Instrument, s)))
+	}
+	keep := a.button("quiet", words.KeepAsItIs(), func(app.Context) { a.tell(job.Judged{Outcome: job.Keep}) })
+	others := []app.UI{a.button("quiet", words.OtherHeights(), func(app.Context) { a.picked["rechoose"] = 1 }),
+		a.button("quiet", words.WhichThread(), func(app.Context) { a.picked["thread"] = 1 })}
+	if plan.Outcome == job.TurnTooFar {
+		body[1] = notice("stop", said)
+	}
+	if plan.Outcome != job.TurnGo {
+		return "turn-" + string(plan.Outcome), append(body, a.trouble(), foot(keep.Class("main"), others...), fold(words.Numbers(), numbers...))
+	}
+	var rows []app.UI
+	for n, eighths := range plan.Turns {
+		note := ""
+		if r.Method == job.ByScrews {
+			note = left[n]
+		}
+		rows = append(rows, elem("div").Class("row").Body(elem("span").Class("row-name").Text(words.Thing(r.Instrument, r.Method, n)),
+			elem("span").Class("row-value").Text(words.Eighths(eighths)), elem("span").Class("row-note").Text(note)))
+	}
+	if plan.Follows {
+		numbers = append(numbers, elem("p").Text(words.StringsFollow()))
+	}
+	return "turns", append(body, elem("div").Class("rows").Body(rows...), a.trouble(),
+		foot(a.button("main", words.FollowTurns(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), append(others, keep)...), fold(words.Numbers(), numbers...))
+}
 
-func (a *App) turn(r job.Record) (string, []app.UI) { return "turn", nil }
+// hardware keeps what turns at the bridge with the instrument.
+func (a *App) hardware(r job.Record, h job.Hardware, field string) {
+	clear(a.problem)
+	if n := a.picked["screws"]; n > 0 {
+		h.Screws = n
+	}
+	if err := h.Check(); err != nil {
+		a.problem[field] = a.reader().Error(err)
+		return
+	}
+	i, ok := a.desk.Instrument(r.Instrument.ID)
+	if !ok {
+		i = r.Instrument
+	}
+	i.Turns = h
+	if a.putProfile(i) {
+		clear(a.typed)
+		clear(a.picked)
+	}
+}
+
+// thread asks what a turn does: by the thread's name, by measuring, or by a trial turn, which shows which threads it can be.
+func (a *App) thread(r job.Record, known bool) (string, []app.UI) {
+	reader, unit, h := a.reader(), r.Kit.Unit, r.Instrument.Turns
+	threads := r.Fitting()
+	q := reader.ThreadAsk(r.Method, threads)
+	seen, err := r.Tried()
+	tried := err == nil
+	key, say := "thread", lead(q.Lead)
+	switch pitch, errPitch := seen.Pitch(); {
+	case tried && errPitch == nil:
+		key, say = "tried", lead(reader.Tried(pitch))
+	case !errors.Is(err, geometry.ErrNoReading):
+		key, say = "untold", notice("caution", reader.Error(err))
+	}
+	var chips []app.UI
+	for _, t := range threads {
+		chips = append(chips, a.chip("thread", t.Name, t.ID == h.Thread, func(app.Context) {
+			next := h
+			next.Thread, next.Turned, next.Moved, next.Give = t.ID, 0, job.Typed{}, job.Typed{}
+			a.hardware(r, next, "")
+		}))
+	}
+	body := []app.UI{title(q.Title), say, elem("div").Class("chips").Role("group").Aria("label", words.ThreadLabel()).Body(chips...)}
+	measured := func(app.Context) {
+		if !a.lengths(unit, "moved") {
+			return
+		}
+		n, ok := wholeNumber(a.typed["turns"])
+		if !ok || n == 0 {
+			a.problem["turns"] = words.WholeNumber()
+			return
+		}
+		next := h
+		next.Thread, next.Turned, next.Moved, next.Give = "", n*int(geometry.PerTurn), job.Typed{Text: a.typed["moved"], Unit: unit}, r.Kit.StandGive()
+		a.hardware(r, next, "moved")
+	}
+	if r.Method == job.ByScrews {
+		var each []app.UI
+		for n := 1; n <= 2; n++ {
+			each = append(each, a.chip("screws", words.Number(n), a.picked["screws"] == n || a.picked["screws"] == 0 && h.Screws == n, func(app.Context) { a.picked["screws"] = n }))
+		}
+		body = append(body, elem("div").Class("look").Role("group").Aria("label", words.ScrewsEachLabel()).Body(
+			elem("span").Class("look-place").Text(words.ScrewsEachLabel()), elem("div").Class("chips").Body(each...)))
+	}
+	trial := a.button("quiet", words.IDontKnow(), func(app.Context) { a.picked["trial"] = 1 })
+	main := app.UI(trial)
+	var others []app.UI
+	switch {
+	case tried:
+		main = a.button("main", words.UseThat(), func(app.Context) {
+			next := h
+			next.Thread, next.Turned, next.Moved, next.Give = "", seen.Turned, seen.Moved, seen.Give
+			a.hardware(r, next, "")
+		})
+		others = append(others, a.button("quiet", words.TryTurn(), func(app.Context) { a.picked["trial"] = 1 }))
+	case known:
+		main, others = a.button("main", words.Back(), func(app.Context) { delete(a.picked, "thread") }), []app.UI{trial}
+	}
+	body = append(body, a.trouble(), foot(main, others...), fold(words.IMeasuredIt(), elem("div").Class("fields two").Body(
+		a.field("turns", words.TurnsLabel(), "", "moved", nil), a.field("moved", words.MovedLabel(), string(unit), "", measured)),
+		a.button("quiet", words.Keep(), measured)))
+	if r.Method == job.ByPosts {
+		body = append(body, a.posts(r))
+	}
+	return key, append(body, more(words.More(), q.More))
+}
+
+// posts asks where the posts stand; what is left empty is what is usual.
+func (a *App) posts(r job.Record) app.UI {
+	reader, unit, h := a.reader(), r.Kit.Unit, r.Instrument.Turns
+	fields := []string{"apart", "behind", "rest"}
+	if _, started := a.typed["apart"]; !started {
+		a.typed["apart"], a.typed["behind"], a.typed["rest"] = h.Apart.Text, h.Behind.Text, h.Rest.Text
+	}
+	keep := func(app.Context) {
+		clear(a.problem)
+		next := h
+		for n, typed := range []*job.Typed{&next.Apart, &next.Behind, &next.Rest} {
+			if text := a.typed[fields[n]]; text == "" {
+				*typed = job.Typed{}
+			} else if text != typed.Text { // untouched it keeps the unit that it was typed in
+				*typed = job.Typed{Text: text, Unit: unit}
+			}
+		}
+		a.hardware(r, next, "rest")
+	}
+	usual := r.Instrument
+	usual.Turns.Apart = job.Typed{}
+	return fold(words.PostsTitle(), a.field("apart", reader.ApartLabel(usual.Apart()), string(unit), "behind", nil),
+		a.field("behind", words.BehindLabel(), string(unit), "rest", nil), a.field("rest", words.RestLabel(), string(unit), "", keep), soft(words.PostsMore()),
+		a.button("quiet", words.Keep(), keep))
+}
+
+// trial asks for whole turns of one string's screws, or of both posts, and a reading after them.
+func (a *App) trial(r job.Record) []app.UI {
+	q, n := words.TrialAsk(r.Method), a.picked["trial"]
+	by := func(by int) func(app.Context) {
+		return func(app.Context) { a.picked["trial"] = min(max(1, n+by), job.MostTrial) }
+	}
+	body := append([]app.UI{title(q.Title), lead(q.Lead), notice("caution", words.TurnCaution())}, a.cautions(r, job.AskScrews)...)
+	return append(body, a.stepper("trial", words.TurnsUpLabel(), words.Number(n), words.OneTurnFewer(), words.OneTurnMore(), by(-1), by(1)), a.trouble(),
+		foot(a.button("main", words.TurnedReadAgain(), func(app.Context) { a.tell(r.Trial(n * int(geometry.PerTurn))) }),
+			a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "trial") })), more(words.More(), q.More))
+}
+
+// turn is the turning: what was planned stands there, and can be corrected to what was done.
+func (a *App) turn(r job.Record) (string, []app.UI) {
+	way, answered := r.Answer(job.AskWayUp)
+	if !answered || a.picked["way-up"] == 1 {
+		return "ask", a.question(r, job.AskWayUp)
+	}
+	plan, err := r.TurnPlan()
+	if err != nil {
+		return "turn", []app.UI{title(words.TurnTitle()), notice("stop", a.reader().Error(err))}
+	}
+	body := []app.UI{title(words.TurnTitle()), lead(words.TurnLead(r.Method, way))}
+	if plan.Raises {
+		body = append(body, notice("caution", words.TurnCaution()))
+	}
+	body = append(body, a.cautions(r, job.AskScrews)...)
+	turned := append([]int(nil), plan.Turns...)
+	for _, n := range plan.Order {
+		name := "turn-" + words.Number(n)
+		turned[n] += a.picked[name]
+		by := func(by int) func(app.Context) { return func(app.Context) { a.picked[name] += by } }
+		body = append(body, a.stepper(name, words.Thing(r.Instrument, r.Method, n), words.TurnBy(turned[n], way), words.AnEighthDown(), words.AnEighthUp(), by(-1), by(1)))
+	}
+	return "turn", append(body, a.trouble(), foot(a.button("main", words.TurnedAsShown(), func(app.Context) { a.tell(job.Screwed{Eighths: turned}) }),
+		a.button("quiet", words.Question(job.AskWayUp, r.Kit).Title, func(app.Context) { a.picked["way-up"] = 1 })), more(words.More(), words.TurnMore(r.Method)))
+}

@@ -53,6 +53,8 @@ func (r Reader) Error(err error) string {
 		return "How much this string stretches is not known, so neither is its pitch when stopped."
 	case errors.Is(err, geometry.ErrFewStrings):
 		return "Three strings must be read: the two outer ones and one between."
+	case errors.Is(err, geometry.ErrNoPitch):
+		return "It may not have moved at all, as far as these readings tell. Turn further, or read more finely."
 	case errors.Is(err, geometry.ErrNoPile):
 		return "Nothing to hand is thick enough, six leaves at most. Add another kind."
 	case errors.Is(err, job.ErrSet):
@@ -145,6 +147,14 @@ func (r Reader) outOfRange(e *geometry.RangeError) string {
 		return "No card takes so little of a screen, or so much. Fit its shape again."
 	case geometry.QuantityStroke:
 		return "One stroke takes off less than that." + between
+	case geometry.QuantityPitch:
+		return "No screw moves that much in a turn, or that little." + between
+	case geometry.QuantityTurns:
+		return "Nobody turns a screw that far, or by less than an eighth. Count the turns again."
+	case geometry.QuantityPosts:
+		return "Posts do not stand there." + between
+	case geometry.QuantityLever:
+		return "A plate that rests so near its posts would not carry the strings. Measure both once more, from the posts back."
 	case geometry.QuantityShim:
 		return "That is no strip to lay under a saddle." + between
 	case geometry.QuantityLeaves:

@@ -335,8 +335,11 @@ func StoppedAt(stop int) string {
 	return "at fret " + Number(stop)
 }
 
-// OffLine says what comes off the saddle in all at both strings, bass first.
+// OffLine says what comes off the saddle in all at both strings, or how far it moves there, bass first.
 func (r Reader) OffLine(seen [2]job.Seen) string {
+	if seen[0].Raises {
+		return "At the saddle: " + r.sinks(seen[0].Off) + " / " + r.sinks(seen[1].Off) + " " + r.UnitName()
+	}
 	return "Comes off: " + r.off(seen[0].Off) + " / " + r.off(seen[1].Off) + " " + r.UnitName()
 }
 
@@ -346,6 +349,20 @@ func (r Reader) off(i geometry.Interval) string {
 	}
 	o := i.Outward(r.step())
 	return r.Bare(o.Low) + " to " + r.Bare(o.High)
+}
+
+// sinks says how far down or up something goes.
+func (r Reader) sinks(down geometry.Interval) string {
+	low, high := r.off(down.AtLeast(0)), r.off(down.Times(-1).AtLeast(0))
+	switch {
+	case low == high: // neither
+		return "0"
+	case high == "0":
+		return "down " + low
+	case low == "0":
+		return "up " + high
+	}
+	return "up " + r.Bare(-down.Low) + " or down " + r.Bare(down.High)
 }
 
 // ExplorePicture names the picture of the choice.
@@ -360,7 +377,10 @@ func (r Reader) ExploreText(i job.Instrument, seen [2]job.Seen) string {
 }
 
 // OffMore says what that line is.
-func OffMore() string {
+func OffMore(m job.Method) string {
+	if m.Raises() {
+		return "At the saddle: how far it sinks or rises under the bass and the treble string. The range is what your readings leave open."
+	}
 	return "Comes off: from the saddle in all, under the bass and the treble string. The range is what your readings leave open."
 }
 

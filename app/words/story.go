@@ -134,6 +134,8 @@ func StepCaution(s job.Step) string {
 		return "A bowed neck lifts strings too. Have relief set first."
 	case job.Sand:
 		return "Dust harms: mask on, or sand wet."
+	case job.Turn:
+		return TurnCaution()
 	}
 	return ""
 }

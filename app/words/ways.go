@@ -19,7 +19,7 @@ func wayQuestion(q job.Question) Ask {
 	case job.AskWayUp:
 		return Ask{
 			Title: "Which way lifts the string?",
-			Lead:  "Give one screw half a turn, and watch.",
+			Lead:  "Give one screw half a turn, watch, and turn it back.",
 			More: []string{
 				"Looking at the end where the key goes. Most are lifted one way by screws that push down and the other way by nuts that push up, so look and do not guess.",
 				"Do not know? The plan counts turns up and down all the same; look after the first half turn.",
@@ -148,9 +148,11 @@ func Eighths(n int) string {
 	return turns(-n) + " down"
 }
 
+var eighthParts = [...]string{"", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞"}
+
 // turns says eighths of a turn as whole turns and a fraction.
 func turns(n int) string {
-	whole, rest := n/8, [...]string{"", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞"}[n%8]
+	whole, rest := n/8, eighthParts[n%8]
 	switch {
 	case n == 8:
 		return "1 turn"

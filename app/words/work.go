@@ -182,10 +182,14 @@ func (r Reader) ChooseLead(now string, usual geometry.Interval) string {
 }
 
 // ChooseMore explains the floors.
-func ChooseMore() []string {
+func ChooseMore(m job.Method) []string {
+	floor := "The floor is the least the app plans for. The beginner’s floor is a little higher"
+	if m == job.SandUnderside {
+		floor += ", and the first round then stops half-way: you measure, play, and decide"
+	}
 	return []string{
 		"Usual heights are workshop habit, not a standard. A strong attack needs room; a light touch gets by with less.",
-		"The floor is the least the app plans for. The beginner’s floor is a little higher, and the first round then stops half-way: you measure, play, and decide.",
+		floor + ".",
 	}
 }
 
