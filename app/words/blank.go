@@ -181,7 +181,7 @@ func (r Reader) BlankDo(s geometry.BlankStep, m job.Making) string {
 	switch s {
 	case geometry.BlankThickness:
 		if m.Fits {
-			return "Sand both faces until a push seats it. Try it from " + r.Up(m.Thickness.High) + " on."
+			return "Sand both faces until a push seats it; try from " + r.Up(m.Thickness.High) + "."
 		}
 		return "Sand both faces until a push seats it and nothing wobbles."
 	case geometry.BlankLength:
