@@ -26,14 +26,10 @@ func AcrossAll() []Rounded { return []Rounded{AcrossRadius, AcrossFlat, AcrossUn
 // Slot is what was last said of the slot of a new saddle; the old saddle's heights only where they are those of the saddle that is in it now. ok is
 // false before anything was said.
 func (r Record) Slot() (s Slotted, ok bool) {
-	if r.slot == nil {
-		return s, false
-	}
-	s = *r.slot
-	if r.slotIn != r.state.round().Number {
+	if s = r.slot; r.slotIn != r.state.round().Number {
 		s.Bass, s.Treble = Typed{}, Typed{}
 	}
-	return s, true
+	return s, r.slotIn > 0
 }
 
 func (r *Record) takeSlot(e Event, f Slotted, step Step) error {
@@ -47,7 +43,7 @@ func (r *Record) takeSlot(e Event, f Slotted, step Step) error {
 	if err := f.Check(); err != nil {
 		return &Refusal{Kind: RefusedCheck, Step: step, String: -1, Cause: err}
 	}
-	r.slot, r.slotIn = &f, round.Number
+	r.slot, r.slotIn = f, round.Number
 	if step.order() <= TakeOut.order() { // with the saddle out it only tells more of what was agreed to
 		round.changed = e.Sequence
 	}

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"gapwright/geometry"
 )
@@ -176,5 +177,68 @@ func TestNoStringEndsTooLowOverANewSaddle(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// Whatever is told in whatever order, a new saddle is a number or a refusal, nothing that was taken is lost by an undo, and no plan is agreed to whose
+// saddle is not known at both ends.
+func TestAnyOrderOfFactsOfANewSaddle(t *testing.T) {
+	steps, made := map[Step]int{}, 0
+	for seed := range uint64(60) {
+		r := newRandomizer(seed, 11)
+		record := making(t)
+		for range 120 {
+			var fact Fact
+			switch step := record.Step(); {
+			case r.IntN(8) == 0:
+				fact = r.anything(record)
+			case step == MakePlan && r.IntN(2) == 0 || r.IntN(12) == 0:
+				fact = Slotted{Length: r.maybe(54, 90), Width: r.maybe(2, 4), Depth: r.maybe(4, 10), Across: pick(r, append(AcrossAll(), "", "wavy")...),
+					Bass: r.maybe(8, 14), Treble: r.maybe(8, 14), Give: r.maybe(0, 0.5)}
+			case step == MakePlan && r.IntN(2) == 0:
+				fact = Stood{Side: r.IntN(2), Exposure: r.length(3, 6), Give: r.maybe(0, 0.5)}
+			case step == TakeOut || step == MakePlan || step == MakeSaddle:
+				fact = Did{step}
+				if q, asks := NewSaddle.Asks(step); asks && !record.settled(step) {
+					fact = Answered{q, q.Answers()[0]}
+				}
+			default:
+				fact = r.onward(record)
+			}
+			before := record
+			next, err := record.Apply(Event{Job: "j", Sequence: len(record.Events) + 1, Writer: "w", At: noon.Add(time.Duration(len(record.Events)) * time.Minute), Fact: fact})
+			var refusal *Refusal
+			if err != nil && (!errors.As(err, &refusal) || printed(next) != printed(before)) {
+				t.Fatalf("seed %d: %#v: %v", seed, fact, err)
+			}
+			record = next
+			steps[record.Step()]++
+			m, err := record.Making()
+			if err != nil {
+				continue
+			}
+			for _, c := range append(m.Strings, m.Ends[:]...) {
+				if !(c.Height.Low <= c.Height.High) || m.Known && !(c.Stop > -50 && c.Stop < 60) {
+					t.Fatalf("seed %d: a place of %+v", seed, c)
+				}
+			}
+			if did, ok := fact.(Did); ok && did.Step == MakePlan && refusal == nil && !m.Ready() {
+				t.Fatalf("seed %d: a plan was agreed to that cannot be followed: %+v", seed, m)
+			}
+			if m.Ready() {
+				made++
+			}
+		}
+		if again, err := Replay(record.Events); err != nil || printed(again) != printed(record) {
+			t.Fatalf("seed %d: read again it is another job, %v", seed, err)
+		}
+	}
+	for _, s := range []Step{MakePlan, TakeOut, MakeSaddle, Seat, StringUp, MeasureAgain} {
+		if steps[s] < 5 {
+			t.Errorf("%s was reached %d times only", s, steps[s])
+		}
+	}
+	if made < 100 {
+		t.Errorf("only %d saddles could be made", made)
 	}
 }

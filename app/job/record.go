@@ -28,8 +28,8 @@ type state struct {
 	Tuning     string
 	Stands     [2]*Stood // how far the saddle stood when it was last measured, bass and treble end
 	stoodIn    [2]int    // in which round that was
-	slot       *Slotted  // what was last said of the slot of a new saddle
-	slotIn     int       // in which round that was
+	slot       Slotted   // what was last said of the slot of a new saddle
+	slotIn     int       // in which round that was; 0: nothing was
 	Ended      Ending
 	neck       []surveyed
 	heard      []heard

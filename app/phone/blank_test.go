@@ -415,7 +415,7 @@ func TestANewSaddleLeftHandedInInches(t *testing.T) {
 	w.Screenshot(w.name + " paper")
 	ink := w.JS(`getComputedStyle(document.querySelector(".paper p")).color`)
 	w.media("")
-	if notMM.MatchString(paper) || !strings.Contains(paper, inch.PaperCheck(100)) {
+	if notMM.MatchString(paper) || !strings.Contains(paper, inch.PaperCheck(100)) || !strings.Contains(paper, words.LengthUnknown()) {
 		t.Errorf("the paper says %q", paper)
 	}
 	if ink != "rgb(34, 37, 42)" { // the light ink, whatever the screen is like

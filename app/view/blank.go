@@ -344,10 +344,10 @@ func (a *App) lifeSize(r job.Record, m job.Making) []app.UI {
 	if m.Known {
 		n.Ends = [2]string{reader.Up(m.Ends[0].Stop), reader.Up(m.Ends[1].Stop)}
 	}
-	if m.Sized {
+	if n.Length = words.LengthUnknown(); m.Sized {
 		n.Length = reader.Span(m.Length)
 	}
-	if m.Fits {
+	if n.Thickness = words.ThicknessUnknown(); m.Fits {
 		n.Thickness = reader.Span(m.Thickness)
 	}
 	paper := elem("div").Class("paper").Body(elem("p").Body(elem("strong").Text(words.Instrument(r.Instrument))), elem("p").Text(reader.PaperCheck(draw.CheckLine(0))),

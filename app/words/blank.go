@@ -144,6 +144,10 @@ func (r Reader) BlankThickness(i geometry.Interval) string {
 	return "Thickness: try it from " + r.Up(i.High) + " on, not under " + r.Up(i.Low)
 }
 
+// LengthUnknown and ThicknessUnknown stand in the drawing where that was not measured: it is drawn as is usual.
+func LengthUnknown() string    { return "length not measured" }
+func ThicknessUnknown() string { return "width not measured" }
+
 // BlankAcross tells what its top follows.
 func (r Reader) BlankAcross(m job.Making) string {
 	switch {
