@@ -219,3 +219,34 @@ func TestOnlyWhatMakesSenseIsOffered(t *testing.T) {
 		}
 	}
 }
+
+// A wish over the reading is looked at as a rise at the saddle, which then stands so much further out.
+func TestAWishAboveIsARise(t *testing.T) {
+	r, err := stripJob(t, Kit{Unit: MM}, [2]geometry.Length{2.0, 1.5}, [2]geometry.Length{2.5, 1.8})
+	if err != nil {
+		t.Fatal(err)
+	}
+	inner := Read{String: 2, Fret: 12, Way: ByFeeler, Low: Typed{"1.80", MM}, High: Typed{"1.85", MM}}
+	if r, err = apply(r, inner, Stood{Exposure: Typed{"3", MM}, Give: Typed{"0.1", MM}}); err != nil {
+		t.Fatal(err)
+	}
+	x, err := r.Explore(MixedPlayer)
+	if err != nil {
+		t.Fatal(err)
+	}
+	high, err := x.Both(Chosen{Bass: Typed{"2.5", MM}, Treble: Typed{"1.8", MM}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	// (2.5 - 2.05) x 2 and (2.5 - 2.0) x 2; 3 give or take 0.1 with that.
+	if s := high[0]; !s.Raises || sameRange(s.Off, "-1.00..-0.90") != nil || sameRange(s.Left, "3.80..4.10") != nil {
+		t.Errorf("%v comes off, %v stands", s.Off, s.Left)
+	}
+	low, err := x.Both(Chosen{Bass: Typed{"2.05", MM}, Treble: Typed{"1.55", MM}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a, b := x.Rows(high)[1], x.Rows(low)[1]; a.Course != 2 || a.Least().Free.Low <= b.Least().Free.Low {
+		t.Errorf("string %d has %v of room raised, %v not", a.Course, a.Least().Free, b.Least().Free)
+	}
+}

@@ -152,7 +152,7 @@ func (a *App) lay(r job.Record) (string, []app.UI) {
 	if plan.Known {
 		a.laid(r.Kit.LaidAs(plan.Thick[0], plan.Thick[1]))
 	}
-	return "lay-" + string(under), append(append(body, a.trouble()), append(a.stripIn(unit, words.LaidIn(),
+	return "lay-" + string(under), append(append(body, a.trouble()), append(a.stripIn(unit, words.SideTitle, words.LaidIn(),
 		a.button("quiet", words.NotMeasured(), func(app.Context) { a.tell(job.Shimmed{}) })), more(words.More(), q.More))...)
 }
 
@@ -164,7 +164,7 @@ func (a *App) laid(s job.Shimmed) {
 }
 
 // stripIn asks how thick what went in is at both ends; nothing typed is not known.
-func (a *App) stripIn(unit job.Unit, label string, other app.UI) []app.UI {
+func (a *App) stripIn(unit job.Unit, at func(side int) string, label string, other app.UI) []app.UI {
 	in := func(app.Context) {
 		for _, id := range []string{"shim-0", "shim-1"} {
 			if a.typed[id] != "" && !a.lengths(unit, id) {
@@ -173,6 +173,6 @@ func (a *App) stripIn(unit job.Unit, label string, other app.UI) []app.UI {
 		}
 		a.tellAt("shim-1", job.Shimmed{Bass: job.Typed{Text: a.typed["shim-0"], Unit: unit}, Treble: job.Typed{Text: a.typed["shim-1"], Unit: unit}})
 	}
-	return []app.UI{elem("div").Class("fields two").Body(a.field("shim-0", words.ShimAt(0), string(unit), "shim-1", nil), a.field("shim-1", words.ShimAt(1), string(unit), "", in)),
+	return []app.UI{elem("div").Class("fields two").Body(a.field("shim-0", at(0), string(unit), "shim-1", nil), a.field("shim-1", at(1), string(unit), "", in)),
 		foot(a.button("main", label, in), other)}
 }

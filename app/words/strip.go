@@ -21,8 +21,8 @@ func (r Reader) thicks(p job.StripPlan) string {
 
 // StripsAsk asks what there is to lay.
 func (r Reader) StripsAsk(p job.StripPlan) Ask {
-	return Ask{Title: "What can go under it?", Lead: "Wanted: " + r.thicks(p) + ". Hard and even: veneer, bone, brass, stiff card.", More: []string{
-		"Measure what you have with a caliper, cards ten together. How many may stay empty when there are enough.",
+	return Ask{Title: "What can go under it?", Lead: "Wanted: " + r.thicks(p) + ".", More: []string{
+		"Hard and even: hardwood veneer, bone, brass shim, stiff card for a trial. Measure what you have with a caliper, cards ten together. How many may stay empty when there are enough.",
 		"The app looks for the pile that is sure to be enough and least over it, of six leaves at most: thick piles give under the strings.",
 		"Up to four kinds; they are kept with your kit.",
 	}}
@@ -40,7 +40,7 @@ func DropStrip() string      { return "Remove" }
 // StripCount says how many of a kind there are.
 func StripCount(s job.Strip) string {
 	if s.Count == 0 {
-		return "Enough of them"
+		return "Enough"
 	}
 	return plural(s.Count, "leaf", "leaves")
 }
@@ -78,7 +78,7 @@ func (r Reader) Pile(p job.StripPlan, k job.Kit) string {
 	case p.Laying.Strip.Leaves == 0:
 		return r.pile(k, p.Laying.Even) + ", right across."
 	}
-	return r.pile(k, p.Laying.Even) + " right across. On it " + r.pile(k, p.Laying.Strip) + ", a third as long, at the " + Side(int(p.Laying.Side)) + "."
+	return r.pile(k, p.Laying.Even) + " right across. On it " + r.pile(k, p.Laying.Strip) + ", a third as long: " + Side(int(p.Laying.Side)) + "."
 }
 
 // StripPlanTitle heads the plan.
@@ -108,22 +108,22 @@ func (r Reader) StripLead(p job.StripPlan, kit job.Kit) string {
 	case job.StripCannotTell:
 		return "The wanted heights may be there already. Read more finely before anything goes in: " + finerMeans(kit) + "."
 	case job.StripTooMuch:
-		return "Up to " + r.Thick(max(p.Thick[0], p.Thick[1])) + " is missing. Over " + r.About(geometry.MostShim) + ", a strip costs tone and a firm stand. " + newSaddle
+		return "Up to " + r.Thick(max(p.Thick[0], p.Thick[1])) + " is missing: too much for a strip. " + newSaddle
 	case job.StripTooShallow:
-		return "It would stand so far out of its slot that the strings could tip it and split the bridge. " + newSaddle
+		return "It could tip and split the bridge. " + newSaddle
 	}
 	return ""
 }
 
-const newSaddle = "Put this job away and choose “A new saddle”, or see a qualified repairer."
+const newSaddle = "Put this job away, then choose “A new saddle”, or see a qualified repairer."
 
 // Then says where the strings will be.
 func (r Reader) Then(p job.StripPlan) string {
-	return "Then " + r.Span(p.Strings[0].After) + " at bass, " + r.Span(p.Strings[len(p.Strings)-1].After) + " at treble."
+	return "Then " + r.Span(p.Strings[0].After) + " / " + r.Span(p.Strings[len(p.Strings)-1].After)
 }
 
-// MayLean warns of a saddle that stands up more than it sits.
-func MayLean() string { return "More stands up than sits in the slot: watch that it does not lean." }
+// MayLean warns of a saddle of which more stands up than sits in the slot.
+func MayLean() string { return "Much stands up: it may lean." }
 
 // StandsOn tells what the strips do to an end of the saddle.
 func (r Reader) StandsOn(side int, on geometry.OnShim) string {
@@ -149,10 +149,12 @@ func SeatDepthLabel() string { return "Slot’s depth" }
 
 // LayAsk says how to lay it.
 func (r Reader) LayAsk(p job.StripPlan, kit job.Kit) Ask {
-	return Ask{Title: "Lay it in", Lead: r.Pile(p, kit) + " Flat, as wide as the slot, dry, no glue.", More: []string{
+	return Ask{Title: "Lay it in", Lead: r.Pile(p, kit) + " Flat, slot-wide, dry, no glue.", More: []string{
+		"Over a pickup every strip damps some strings more than others: a dead or weak one means that it does not lie flat. A new saddle cures that.",
 		"Brush the slot out. Cut each leaf as long and as wide as the slot’s floor, so that nothing is left hollow under the saddle.",
 		"A short strip lies on top, its outer end at the saddle’s end: the saddle then stands on its inner edge and on the far end. Better still is one strip sanded to a wedge.",
 		"Measure the whole pile pressed together, at both ends, and enter what really went in. Nothing is glued: it must come out again.",
+		"What went in is not known? Say so: then the new reading has nothing to be compared with.",
 		"Too high afterwards? Undo back to here and lay a thinner pile.",
 	}}
 }
@@ -161,9 +163,9 @@ func (r Reader) LayAsk(p job.StripPlan, kit job.Kit) Ask {
 func LayCaution(a job.Answer) string {
 	switch a {
 	case job.UnderPickup, job.UnderUnsure:
-		return "Over a pickup a strip costs sound and balance: only hard, thin and right across. Better a new saddle."
+		return "Over a pickup: only hard, thin, right across. Better a new saddle."
 	case job.UnderShim:
-		return "Leave a hard, flat old strip in and lay on it. Add a soft one’s thickness when it comes out."
+		return "Lay it on a hard old strip. Instead of a soft one, add its thickness."
 	}
 	return ""
 }
