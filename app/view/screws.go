@@ -25,25 +25,29 @@ func (a *App) turnPlan(r job.Record) (string, []app.UI) {
 		return a.thread(r, plan.Outcome != job.TurnThread)
 	}
 	reader := a.reader()
-	said := words.TurnPlanLead(plan.Outcome)
+	said := words.TurnPlanLead(plan.Outcome, plan.Follows)
 	body := []app.UI{title(words.TurnPlanTitle(plan.Outcome)), lead(said)}
 	left := make(map[int]string)
 	var numbers []app.UI
 	for _, s := range plan.Strings {
-		left[s.Course] = reader.LeftOver(s.Left)
-		if !s.Read {
-			left[s.Course] = words.NotRead()
+		if s.Read {
+			left[s.Course] = reader.LeftOver(s.Left)
+			numbers = append(numbers, elem("p").Text(reader.AfterTurn(r.Instrument, s)))
 		}
-		numbers = append(numbers, elem("p").Text(reader.AfterTurn(r.Instrument, s)))
 	}
-	keep := a.button("quiet", words.KeepAsItIs(), func(app.Context) { a.tell(job.Judged{Outcome: job.Keep}) })
-	others := []app.UI{a.button("quiet", words.OtherHeights(), func(app.Context) { a.picked["rechoose"] = 1 }),
-		a.button("quiet", words.WhichThread(), func(app.Context) { a.picked["thread"] = 1 })}
+	if plan.Follows {
+		numbers = append(numbers, elem("p").Text(words.NotRead()))
+	}
+	keep := func(class string) app.UI {
+		return a.button(class, words.KeepAsItIs(), func(app.Context) { a.tell(job.Judged{Outcome: job.Keep}) })
+	}
+	other := a.button("quiet", words.OtherHeights(), func(app.Context) { a.picked["rechoose"] = 1 })
+	thread := a.button("quiet", words.WhichThread(), func(app.Context) { a.picked["thread"] = 1 })
 	if plan.Outcome == job.TurnTooFar {
 		body[1] = notice("stop", said)
 	}
 	if plan.Outcome != job.TurnGo {
-		return "turn-" + string(plan.Outcome), append(body, a.trouble(), foot(keep.Class("main"), others...), fold(words.Numbers(), numbers...))
+		return "turn-" + string(plan.Outcome), append(body, a.trouble(), foot(keep("main"), other, thread), fold(words.Numbers(), numbers...))
 	}
 	var rows []app.UI
 	for n, eighths := range plan.Turns {
@@ -51,14 +55,11 @@ func (a *App) turnPlan(r job.Record) (string, []app.UI) {
 		if r.Method == job.ByScrews {
 			note = left[n]
 		}
-		rows = append(rows, elem("div").Class("row").Body(elem("span").Class("row-name").Text(words.Thing(r.Instrument, r.Method, n)),
+		rows = append(rows, elem("div").Class("row row-two").Body(elem("span").Class("row-name").Text(words.Thing(r.Instrument, r.Method, n)),
 			elem("span").Class("row-value").Text(words.Eighths(eighths)), elem("span").Class("row-note").Text(note)))
 	}
-	if plan.Follows {
-		numbers = append(numbers, elem("p").Text(words.StringsFollow()))
-	}
 	return "turns", append(body, elem("div").Class("rows").Body(rows...), a.trouble(),
-		foot(a.button("main", words.FollowTurns(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), append(others, keep)...), fold(words.Numbers(), numbers...))
+		foot(a.button("main", words.FollowTurns(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), other, thread), fold(words.Numbers(), append(numbers, keep("quiet"))...))
 }
 
 // hardware keeps what turns at the bridge with the instrument.
@@ -195,20 +196,21 @@ func (a *App) turn(r job.Record) (string, []app.UI) {
 	}
 	plan, err := r.TurnPlan()
 	if err != nil {
-		return "turn", []app.UI{title(words.TurnTitle()), notice("stop", a.reader().Error(err))}
+		return "turn", []app.UI{title(words.TurnTitle(r.Method)), notice("stop", a.reader().Error(err))}
 	}
-	body := []app.UI{title(words.TurnTitle()), lead(words.TurnLead(r.Method, way))}
+	body := []app.UI{title(words.TurnTitle(r.Method)), lead(words.TurnLead(r.Method, way))}
 	if plan.Raises {
 		body = append(body, notice("caution", words.TurnCaution()))
 	}
 	body = append(body, a.cautions(r, job.AskScrews)...)
 	turned := append([]int(nil), plan.Turns...)
+	var steppers []app.UI
 	for _, n := range plan.Order {
 		name := "turn-" + words.Number(n)
 		turned[n] += a.picked[name]
 		by := func(by int) func(app.Context) { return func(app.Context) { a.picked[name] += by } }
-		body = append(body, a.stepper(name, words.Thing(r.Instrument, r.Method, n), words.TurnBy(turned[n], way), words.AnEighthDown(), words.AnEighthUp(), by(-1), by(1)))
+		steppers = append(steppers, a.stepper(name, words.Thing(r.Instrument, r.Method, n), words.TurnBy(turned[n], way), words.AnEighthDown(), words.AnEighthUp(), by(-1), by(1)))
 	}
-	return "turn", append(body, a.trouble(), foot(a.button("main", words.TurnedAsShown(), func(app.Context) { a.tell(job.Screwed{Eighths: turned}) }),
-		a.button("quiet", words.Question(job.AskWayUp, r.Kit).Title, func(app.Context) { a.picked["way-up"] = 1 })), more(words.More(), words.TurnMore(r.Method)))
+	return "turn", append(body, elem("div").Class("turning").Body(steppers...), a.trouble(), foot(a.button("main", words.TurnedAsShown(), func(app.Context) { a.tell(job.Screwed{Eighths: turned}) }),
+		a.button("quiet", words.WhichWay(), func(app.Context) { a.picked["way-up"] = 1 })), more(words.More(), words.TurnMore(r.Method)))
 }

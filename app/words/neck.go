@@ -338,7 +338,12 @@ func StoppedAt(stop int) string {
 // OffLine says what comes off the saddle in all at both strings, or how far it moves there, bass first.
 func (r Reader) OffLine(seen [2]job.Seen) string {
 	if seen[0].Raises {
-		return "At the saddle: " + r.sinks(seen[0].Off) + " / " + r.sinks(seen[1].Off) + " " + r.UnitName()
+		way, far := r.sinks(seen[0].Off)
+		other, farther := r.sinks(seen[1].Off)
+		if other == way {
+			other = ""
+		}
+		return "Saddle " + way + far + " / " + other + farther + " " + r.UnitName()
 	}
 	return "Comes off: " + r.off(seen[0].Off) + " / " + r.off(seen[1].Off) + " " + r.UnitName()
 }
@@ -352,17 +357,17 @@ func (r Reader) off(i geometry.Interval) string {
 }
 
 // sinks says how far down or up something goes.
-func (r Reader) sinks(down geometry.Interval) string {
+func (r Reader) sinks(down geometry.Interval) (way, far string) {
 	low, high := r.off(down.AtLeast(0)), r.off(down.Times(-1).AtLeast(0))
 	switch {
 	case low == high: // neither
-		return "0"
+		return "", "0"
 	case high == "0":
-		return "down " + low
+		return "down ", low
 	case low == "0":
-		return "up " + high
+		return "up ", high
 	}
-	return "up " + r.Bare(-down.Low) + " or down " + r.Bare(down.High)
+	return "up ", r.Bare(-down.Low) + " or down " + r.Bare(down.High)
 }
 
 // ExplorePicture names the picture of the choice.

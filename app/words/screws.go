@@ -61,25 +61,23 @@ func TrialAsk(m job.Method) Ask {
 	return q
 }
 
-// TurnsUp says whole turns up.
-func TurnsUp(n int) string    { return plural(n, "turn", "turns") }
+// The controls of a trial turn and of the turning.
 func TurnsUpLabel() string    { return "Turns up" }
 func OneTurnFewer() string    { return "one fewer" }
 func OneTurnMore() string     { return "one more" }
 func TurnedReadAgain() string { return "Turned: read again" }
+func WhichWay() string        { return "Which way?" }
 func TurnedAsShown() string   { return "Turned as shown" }
 func AnEighthDown() string    { return "an eighth down" }
 func AnEighthUp() string      { return "an eighth up" }
 func FollowTurns() string     { return "I’ll turn these" }
-func NotRead() string         { return "not read" }
-func StringsFollow() string   { return "Strings not read keep their place beside the outer two." }
-func TurnCaution() string     { return "Slacken strings before you raise them." }
+func TurnCaution() string     { return "Slacken before raising." }
 
 // TurnPlanTitle heads the plan.
 func TurnPlanTitle(o job.TurnOutcome) string {
 	switch o {
 	case job.TurnGo:
-		return "Turn so far"
+		return "What to turn"
 	case job.TurnThere:
 		return "Nothing to turn"
 	case job.TurnThread:
@@ -90,11 +88,14 @@ func TurnPlanTitle(o job.TurnOutcome) string {
 	return ""
 }
 
-// TurnPlanLead says what the plan means.
-func TurnPlanLead(o job.TurnOutcome) string {
+// TurnPlanLead says what the plan means. Follows: strings that were not read keep their place beside the outer two.
+func TurnPlanLead(o job.TurnOutcome, follows bool) string {
 	switch o {
 	case job.TurnGo:
-		return "Even at worst, no string read ends too low."
+		if follows {
+			return "Strings not read follow the outer two."
+		}
+		return "Even at worst, no string ends too low."
 	case job.TurnThere:
 		return "Every string is as near its wanted height as an eighth of a turn gets."
 	case job.TurnThread:
@@ -129,14 +130,24 @@ func (r Reader) AfterTurn(i job.Instrument, s job.TurnedString) string {
 	return CourseTitle(i, s.Course) + ": now " + r.Span(s.Gap) + ", then " + r.Span(s.After) + ", " + r.WantedHeight(s.Target)
 }
 
-// TurnTitle heads the turning.
-func TurnTitle() string { return "Turn, one thing at a time" }
+// NotRead says what strings are taken for that were not read.
+func NotRead() string {
+	return "Strings that were not read are taken to stand between the outer two, as the board’s curve has them. Read them to be sure."
+}
 
-// TurnLead says in which order and which way.
-func TurnLead(m job.Method, way job.Answer) string {
-	lead := "In this order. "
+// TurnTitle heads the turning.
+func TurnTitle(m job.Method) string {
 	if m == job.ByPosts {
-		lead = "Half a turn at each in turn. "
+		return "Half a turn at a time"
+	}
+	return "One string at a time"
+}
+
+// TurnLead says which way, and in which order.
+func TurnLead(m job.Method, way job.Answer) string {
+	lead := ""
+	if m == job.ByScrews {
+		lead = "In this order. "
 	}
 	switch way {
 	case job.WayClockwise:
@@ -144,7 +155,7 @@ func TurnLead(m job.Method, way job.Answer) string {
 	case job.WayCounter:
 		return lead + "Clockwise ↻ is down."
 	}
-	return lead + "Watch the first half turn: up or down?"
+	return lead + "Watch the first half turn: which way?"
 }
 
 // TurnBy says eighths of a turn beside what is turned, with the way of the key where that is known: ¾ down ↺.
@@ -177,7 +188,7 @@ func TurnMore(m job.Method) []string {
 	if m == job.ByPosts {
 		return []string{
 			"Draw round the bridge’s feet with a soft pencil, or lay tape beside them. Loosen the strings until wheels or screws turn by hand: a loaded thread wears and marks the top.",
-			"Turn both sides by and by, half a turn at a time, so that the bridge never hangs askew. Count from where the thread bites.",
+			"Turn both sides by turns, so that the bridge never hangs askew. Count from where the thread bites.",
 			"A bridge that rocks on springs: wedge it so that it cannot move, turn, tune, take the wedge out, and tune again until it stays.",
 			"When a wheel is at its end, stop: the neck’s angle is a matter for a qualified repairer.",
 			tuneOctaves,
@@ -202,7 +213,7 @@ func screwsCaution(a job.Answer) string {
 	case job.ScrewsVibrato:
 		return "Wedge the bridge first, so that it cannot rock."
 	case job.ScrewsUnsure:
-		return "Stop where it needs force: see a qualified repairer."
+		return "Needs force? Stop: see a repairer."
 	}
 	return ""
 }

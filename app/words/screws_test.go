@@ -13,7 +13,7 @@ import (
 
 func TestTurningIsSaid(t *testing.T) {
 	for _, o := range job.TurnOutcomes() {
-		if words.TurnPlanTitle(o) == "" || words.TurnPlanLead(o) == "" {
+		if words.TurnPlanTitle(o) == "" || words.TurnPlanLead(o, false) == "" {
 			t.Errorf("turning that is %s is not told", o)
 		}
 	}
@@ -49,8 +49,9 @@ func TestWhatMovesAtTheSaddleIsSaidWithItsWay(t *testing.T) {
 		bass, treble geometry.Interval
 		want         string
 	}{
-		{geometry.Interval{Low: 0.5, High: 0.7}, geometry.Interval{Low: -0.3, High: -0.1}, "At the saddle: down 0.50 to 0.70 / up 0.10 to 0.30 mm"},
-		{geometry.Interval{Low: -0.1, High: 0.2}, geometry.Interval{}, "At the saddle: up 0.10 or down 0.20 / 0 mm"},
+		{geometry.Interval{Low: 0.5, High: 0.7}, geometry.Interval{Low: -0.3, High: -0.1}, "Saddle down 0.50 to 0.70 / up 0.10 to 0.30 mm"},
+		{geometry.Interval{Low: 0.5, High: 0.7}, geometry.Interval{Low: 0.1, High: 0.3}, "Saddle down 0.50 to 0.70 / 0.10 to 0.30 mm"},
+		{geometry.Interval{Low: -0.1, High: 0.2}, geometry.Interval{}, "Saddle up 0.10 or down 0.20 / 0 mm"},
 	} {
 		if got := readers[job.MM].OffLine([2]job.Seen{{Off: c.bass, Raises: true}, {Off: c.treble, Raises: true}}); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)

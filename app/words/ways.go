@@ -9,7 +9,7 @@ func wayQuestion(q job.Question) Ask {
 	case job.AskScrews:
 		return Ask{
 			Title: "Look at the bridge first",
-			Lead:  "Try the key without force. What do you see?",
+			Lead:  "Try the key without force.",
 			More: []string{
 				"Keys must fit exactly: a rounded screw head cannot be turned back. A drop of thin oil and a day often frees a stiff one.",
 				"A bridge that only the strings hold in place moves when they come off. Mark where it stands, and loosen one string at a time.",
@@ -54,9 +54,9 @@ func wayAnswer(q job.Question, a job.Answer) string {
 		case job.ScrewsFree:
 			return "They turn freely"
 		case job.ScrewsFloating:
-			return "Strings alone hold the bridge"
+			return "Strings alone hold it"
 		case job.ScrewsVibrato:
-			return "The bridge rocks on springs"
+			return "It rocks on springs"
 		case job.ScrewsUnsure:
 			return "I can’t tell"
 		case job.ScrewsStuck:
