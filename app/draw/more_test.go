@@ -36,7 +36,7 @@ func more() []named {
 		long := "hold it low, with fingertips here"
 		labels := map[Act][]string{StandRule: {"12", "eye level here"}, MeasureAgain: {"12", "2.25 to 2.50", "2.00 mm"},
 			MarkSides: {"B", "bass end marked here", "the front face marked"}, SandLow: {long, long},
-			ReliefHeld: {"feeler 0.20", "hold fret 1", "hold fret 14"}, FirstGap: {"paper strips"}}[a]
+			ReliefHeld: {"feeler 0.20", "hold fret 1", "hold fret 14"}, FirstGap: {"paper strips"}, FirstPressed: {"feeler 0.20", "press at fret 3"}, FileStop: {"pile of 1.35 mm"}}[a]
 		add("act-"+string(a), ActPicture(a, false, string(a), "", labels...))
 	}
 	add("act-mark-sides-mirrored", ActPicture(MarkSides, true, "t", "", "B", "bass end marked here", "the front face marked"))

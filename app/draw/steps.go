@@ -15,13 +15,16 @@ const (
 	MeasureAgain Act = "measure-again" // the fret's number; the old gap; the new gap
 	ReliefHeld   Act = "relief-held"   // what is slid in; at the left finger; at the right finger
 	FirstGap     Act = "first-gap"     // what is slid in
+	FirstPressed Act = "first-pressed" // the same; at the finger
+	FileStop     Act = "file-stop"     // at the pile
 	LayStrip     Act = "lay-strip"     // none
 	LayStepped   Act = "lay-stepped"   // none
 )
 
 // Acts lists them.
 func Acts() []Act {
-	return []Act{StandRule, TakeOut, MarkSides, SandLow, SmoothFoot, SeatTest, StringUp, MeasureAgain, ReliefHeld, FirstGap, LayStrip, LayStepped}
+	return []Act{StandRule, TakeOut, MarkSides, SandLow, SmoothFoot, SeatTest, StringUp, MeasureAgain, ReliefHeld, FirstGap, FirstPressed, FileStop, LayStrip,
+		LayStepped}
 }
 
 // ActPicture draws an act, 320 × 180. A label that is not given is left out. MarkSides with mirrored set has its bass end on the right, LayStepped the short strip.
@@ -143,6 +146,27 @@ func ActPicture(a Act, mirrored bool, title, desc string, labels ...string) Scen
 		p.line(Wire, 4, 106, 46, 92, 64, 88, 316, 80)
 		p.text(Label, 186, 52, Middle, 250, 1, label(0))
 		p.line(Dim, 186, 60, 186, 76)
+	case FirstPressed:
+		p.nutSide()
+		for _, x := range [...]float64{112, 190, 264} {
+			p.curve(Metal, x-13, 112, x-11, 105, x, 101, x+11, 105, x+13, 112)
+		}
+		p.leaf(106, 90)
+		p.line(Wire, 4, 102, 34, 86, 46, 84, 190, 100, 264, 100, 316, 92)
+		p.finger(228, 99, -90, 62, 22)
+		p.text(Label, 106, 56, Middle, 120, 1, label(0))
+		p.line(Dim, 106, 64, 106, 84)
+		p.text(Label, 314, 22, End, 150, 1, label(1))
+	case FileStop:
+		p.nutSide()
+		for n := range 3 { // the pile, laid against the nut
+			p.rect(Sheet, 49, 106-float64(n)*6, 62, 6, 0)
+		}
+		p.curve(Metal, 199, 112, 201, 105, 212, 101, 223, 105, 225, 112)
+		p.area(Metal, 4, 98, 4, 89, 150, 76, 150, 85) // tilted down to the headstock
+		p.arrow(Move, 96, 60, 26, 67)
+		p.text(Label, 166, 92, Start, 150, 1, label(0))
+		p.line(Dim, 162, 90, 108, 102)
 	}
 	return p.Scene
 }
@@ -154,6 +178,13 @@ func (p *pen) neckSide() {
 	for _, x := range [...]float64{26, 84, 138, 190, 238, 284} {
 		p.curve(Metal, x-4, 138, x-3, 134, x, 132, x+3, 134, x+4, 138)
 	}
+}
+
+// nutSide is the end of the neck from the side: nut, board, headstock.
+func (p *pen) nutSide() {
+	p.area(Wood, 4, 132, 30, 120, 316, 120, 316, 156, 74, 156, 4, 168)
+	p.rect(Board, 48, 112, 268, 16, 1)
+	p.area(Bone, 30, 128, 30, 94, 34, 88, 48, 84, 48, 128)
 }
 
 // ruler is a rule standing on a fret at x.

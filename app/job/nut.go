@@ -1,6 +1,10 @@
 package job
 
-import "gapwright/geometry"
+import (
+	"math"
+
+	"gapwright/geometry"
+)
 
 // Deepening the slots of the nut, string by string: read, file, read again.
 
@@ -121,7 +125,7 @@ func (r Record) NutSlot(course, nudge int) NutSlot {
 			s.Wanted = f.Wanted.LengthOr(s.Wanted)
 		}
 	}
-	s.Wanted = max(s.Wanted.RoundUp(step)+geometry.Length(nudge)*step, s.Usual.Low.RoundUp(step))
+	s.Wanted = max(s.Wanted.RoundUp(step)+geometry.Length(nudge)*r.Kit.slotStep(), s.Usual.Low.RoundUp(step))
 	read, _, err := r.surveys(s.Feature, course, r.set)
 	if err != nil {
 		s.State = SlotUnread
@@ -237,6 +241,22 @@ func (k Kit) fineStep() geometry.Length {
 	return geometry.Millimetre / 100
 }
 
+// Nudge is by how many steps the wanted gap of a course may be moved when it is asked for that many: not under the least that is usual, and not past a
+// millimetre over it.
+func (r Record) Nudge(course, asked int) int {
+	s, step := r.NutSlot(course, 0), r.Kit.slotStep()
+	least := int(math.Ceil(float64((s.Usual.Low-s.Wanted)/step) - 0.01))
+	return min(max(asked, least), least+int(geometry.Millimetre/step))
+}
+
+// slotStep is how finely the wanted gap of a slot is moved.
+func (k Kit) slotStep() geometry.Length {
+	if k.Unit == Inch {
+		return geometry.Thousandth
+	}
+	return geometry.Millimetre / 50
+}
+
 // NutSlots are the slots of all courses, bass first.
 func (r Record) NutSlots() []NutSlot {
 	var all []NutSlot
@@ -258,11 +278,12 @@ func (r Record) SlotsRead() bool {
 	return read
 }
 
-// NextSlot is the slot to go on with: one to read again, then one to file, then one not read; ok is false when all are done.
-func (r Record) NextSlot() (next NutSlot, ok bool) {
+// NextSlot is the slot to go on with, the course but left out (−1: none): one to read again, then one to file, then one not read; ok is false when all
+// are done.
+func (r Record) NextSlot(but int) (next NutSlot, ok bool) {
 	for _, state := range []SlotState{SlotAgain, SlotHigh, SlotUnread} {
 		for _, s := range r.NutSlots() {
-			if s.State == state {
+			if s.State == state && s.Course != but {
 				return s, true
 			}
 		}
@@ -275,12 +296,25 @@ func (r Record) FileSlot(s NutSlot) Filed {
 	return Filed{String: s.Course, Wanted: Write(s.Wanted, r.Kit.Unit, r.Kit.fineStep())}
 }
 
-// PileUnder is how thick a pile must be that is laid on the board against the nut, so that the file stops at the slot's stop, where lifts is the thinnest
-// pile that lifts the string there: the slot's floor is no higher than that. With it the leaves to hand that make it, where they do.
-func (r Record) PileUnder(s NutSlot, lifts geometry.Length) (need geometry.Length, leaves geometry.Pile, known bool) {
-	need = (lifts - s.Stop).RoundUp(r.Kit.fineStep())
-	leaves, known = r.Kit.Pile(need)
-	return need, leaves, known
+// SlotPile is a pile of leaves that lies on the board against the nut and stops a file.
+type SlotPile struct {
+	Need  geometry.Length // at least so thick
+	Pile  geometry.Pile   // of what is to hand, where that makes it
+	Known bool
+}
+
+// SlotPile is the pile at which the file stops no deeper than the slot may go now, where lifts is the thinnest pile that lifts the string there: the
+// slot's floor is lower than that. Limits: common practice, no source. Errors: geometry's.
+func (r Record) SlotPile(s NutSlot, lifts Typed) (p SlotPile, err error) {
+	high, err := lifts.Length()
+	if err == nil {
+		err = limit{lifts, geometry.QuantityFeeler, geometry.Millimetre / 2, 5}.check()
+	}
+	if err == nil {
+		p.Need = (high - s.Stop).RoundUp(r.Kit.fineStep())
+		p.Pile, p.Known = r.Kit.Pile(p.Need)
+	}
+	return p, err
 }
 
 func (r *Record) takeFiling(e Event, f Filed, step Step) error {

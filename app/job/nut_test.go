@@ -292,7 +292,7 @@ func TestAnyOrderOfFactsOnTheNeck(t *testing.T) {
 				i := rec.Instrument
 				switch rec.Step() {
 				case FixNut:
-					s, ok := rec.NextSlot()
+					s, ok := rec.NextSlot(-1)
 					switch {
 					case !ok || rec.SlotsRead() && r.IntN(4) == 0:
 						return Did{FixNut}

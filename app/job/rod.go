@@ -118,6 +118,12 @@ func (r Record) NeckReads() []NeckRead {
 	return all
 }
 
+// NeckMoved tells whether anything of the neck was changed in this job.
+func (r Record) NeckMoved() bool { return len(r.turns) > 0 || len(r.filed) > 0 }
+
+// SlotFiled tells whether something was filed that no undo puts back.
+func (r Record) SlotFiled() bool { return len(r.filed) > 0 }
+
 // movedBaseline is what a job leaves that changes the neck and reads no gap: the gaps as they were set before, marked as moved when something was
 // changed, with what the neck reads now. nil where there was none: nothing is invented.
 func (r Record) movedBaseline() *AsSet {
@@ -126,7 +132,7 @@ func (r Record) movedBaseline() *AsSet {
 	}
 	base := *r.Instrument.AsSet
 	bent := slices.ContainsFunc(r.turns, func(t turned) bool { return t.Feature == Relief })
-	base.Moved = base.Moved || len(r.turns) > 0 || len(r.filed) > 0
+	base.Moved = base.Moved || r.NeckMoved()
 	read := r.SurveyList()
 	neck := slices.DeleteFunc(slices.Clone(base.Neck), func(s Surveyed) bool {
 		return bent || s.Feature.first() && r.filedAt(s.String) > 0 || slices.ContainsFunc(read, func(t Surveyed) bool { return t.Feature == s.Feature && t.String == s.String })

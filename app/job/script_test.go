@@ -483,7 +483,7 @@ func (s *script) check(words []string) (err error) {
 	case "slot-under":
 		return sameWord(map[bool]string{true: "yes", false: "no"}[r.NutSlot(course(words[1]), 0).Under], words[2])
 	case "next-slot":
-		slot, ok := r.NextSlot()
+		slot, ok := r.NextSlot(-1)
 		if !ok {
 			return sameWord("none", words[1])
 		}

@@ -212,7 +212,7 @@ func (a *App) jobMenu(r job.Record, step job.Step) app.UI {
 		return elem("div")
 	}
 	var items []app.UI
-	if sequence, fact, ok := r.Undoable(); ok || r.Ended == job.Open && r.Current().MaterialGone() { // what cannot be undone is told why at a tap
+	if sequence, fact, ok := r.Undoable(); ok || r.Ended == job.Open && (r.Current().MaterialGone() || r.SlotFiled()) { // what cannot be undone is told why at a tap
 		items = append(items, a.button("quiet undo", a.reader().UndoOf(r.Instrument, fact), func(app.Context) {
 			listening := a.picked["listen"]
 			if a.tell(job.Undone{Sequence: sequence}) {
@@ -221,7 +221,7 @@ func (a *App) jobMenu(r job.Record, step job.Step) app.UI {
 		}))
 	}
 	if r.Ended == job.Open {
-		if step == job.Choose || step == job.MakePlan || step == job.Measure || step == job.MeasureAgain {
+		if step == job.Choose || step == job.MakePlan || step == job.Measure || step == job.MeasureAgain || step == job.FixNut || step == job.FixRelief {
 			items = append(items, a.button("quiet", words.ChangedStrings(), func(app.Context) { a.tell(job.Strung{}) }), soft(words.ChangedStringsMore()))
 		}
 		if step == job.MeasureAgain {

@@ -67,8 +67,8 @@ func (a *App) adjusted(f job.Feature, eighths int) {
 	a.tell(job.Adjusted{Feature: f, Eighths: eighths})
 }
 
-// survey reads the relief or the gap at fret 1.
-func (a *App) survey(r job.Record, p job.Place, due bool) (string, []app.UI) {
+// survey reads the relief or the gap at fret 1; above stands what is to be known or chosen before.
+func (a *App) survey(r job.Record, p job.Place, due bool, above ...app.UI) (string, []app.UI) {
 	ways := r.Kit.SurveyWays()
 	way := ways[min(max(0, a.picked["way"]-1), len(ways)-1)]
 	s := r.Instrument.Survey(p)
@@ -100,7 +100,10 @@ func (a *App) survey(r job.Record, p job.Place, due bool) (string, []app.UI) {
 			fields, s.Count, s.TenThick = []string{"ten"}, count, typed("ten")
 		}
 		if a.lengths(unit, fields...) {
-			a.tellAt(fields[len(fields)-1], s)
+			slot, by := a.picked["nut"], a.picked["way"]
+			if a.tellAt(fields[len(fields)-1], s) && slot > 0 {
+				a.picked["nut"], a.picked["way"] = slot, by // what it means is said next
+			}
 		}
 	}
 	var fields []app.UI
@@ -116,12 +119,23 @@ func (a *App) survey(r job.Record, p job.Place, due bool) (string, []app.UI) {
 		fields = []app.UI{a.field("cards", words.CardsLabel(), "", "ten", nil), a.field("ten", words.TenCardsLabel(), name, "", take)}
 	}
 	lead1 := lead(words.SurveyLead(s))
-	act, labels := draw.FirstGap, []string(nil)
-	if p.Feature == job.Relief {
+	act, labels := draw.FirstGap, []string{words.LeafLabel()}
+	switch p.Feature {
+	case job.FirstPressed:
+		act, labels = draw.FirstPressed, []string{words.LeafLabel(), words.PressLabel()}
+	case job.Relief:
 		act, labels = draw.ReliefHeld, []string{words.Fret(s.Fret), words.Fret(s.Held), words.Fret(s.To)}
 	}
-	body := []app.UI{title(words.SurveyTitle(r.Instrument, p)), lead1}
-	leave := a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "survey"); delete(a.picked, "thin"); clear(a.problem) })
+	body := append([]app.UI{title(words.SurveyTitle(r.Instrument, p)), lead1}, above...)
+	leave := app.UI(a.button("quiet", words.Back(), func(app.Context) {
+		for _, pick := range []string{"survey", "thin", "nut"} {
+			delete(a.picked, pick)
+		}
+		clear(a.problem)
+	}))
+	if r.Method == job.SetRelief && a.picked["survey"] == 0 { // there is nothing to go back to
+		leave = elem("div")
+	}
 	if due {
 		body = append(body, notice("note", words.DueLead()))
 		leave = a.button("quiet", words.LeaveOut(), func(app.Context) { a.undue = a.id; clear(a.problem) })
@@ -130,7 +144,11 @@ func (a *App) survey(r job.Record, p job.Place, due bool) (string, []app.UI) {
 	if thin {
 		thinner = a.button("quiet", words.SomethingFits(), func(app.Context) { delete(a.picked, "thin"); clear(a.problem) })
 	}
-	body = append(body, elem("div").Class("act").Body(picture(draw.ActPicture(act, r.Instrument.LeftHanded, words.SurveyPicture(p.Feature), "", labels...))),
+	how := elem("div").Class("act").Body(picture(draw.ActPicture(act, r.Instrument.LeftHanded, words.SurveyPicture(p.Feature), "", labels...)))
+	if !r.Method.Has(job.Measure) && (len(r.SurveyList()) > 0 || r.NeckMoved()) { // the first reading has shown it
+		how.Hidden(true)
+	}
+	body = append(body, how,
 		elem("div").Class("chips").Role("group").Aria("label", words.WaysLabel()).Body(chips...), a.trouble(),
 		elem("div").Class("fields two").Body(fields...),
 		foot(a.button("main", words.ReadButton(), take), thinner, leave),

@@ -349,8 +349,11 @@ func (a *App) smooth(r job.Record) []app.UI {
 
 // save ends the job.
 func (a *App) save(r job.Record) []app.UI {
-	after := r.Final()
-	return []app.UI{title(words.SaveTitle()), lead(a.reader().SaveLead(len(after))), a.summary(r), a.trouble(),
+	said := a.reader().SaveLead(len(r.Final()))
+	if !r.Method.Has(job.Measure) {
+		said = words.NeckSaved(r.NeckMoved())
+	}
+	return []app.UI{title(words.SaveTitle()), lead(said), a.summary(r), a.trouble(),
 		foot(a.button("main", words.SaveButton(), func(app.Context) {
 			if a.tell(job.Saved{}) { // now there is something worth keeping for long: ask the browser not to clear it by itself
 				a.desk.Persist(func(bool) {})
@@ -368,7 +371,11 @@ func (a *App) finished(r job.Record) []app.UI {
 	if state.Mark != store.Saved {
 		return append(a.waiting(state), a.summary(r))
 	}
-	return []app.UI{title(words.FinishedTitle()), lead(words.Proven(r.Current().Outcome == job.Done)), a.summary(r),
+	said := words.Proven(r.Current().Outcome == job.Done)
+	if !r.Method.Has(job.Measure) {
+		said = words.NeckSaved(r.NeckMoved())
+	}
+	return []app.UI{title(words.FinishedTitle()), lead(said), a.summary(r),
 		foot(elem("a").Class("button main").Attr("href", Link(a.prefix, Bench, "")).Text(words.BenchName())), a.story(r)}
 }
 
@@ -393,15 +400,18 @@ func (a *App) final(r job.Record, c job.Compared) string {
 // summary tells what the job found and left.
 func (a *App) summary(r job.Record) app.UI {
 	reader := a.reader()
-	var rows []app.UI
+	var rows, folded []app.UI
 	for _, c := range r.Final() {
 		rows = append(rows, elem("div").Class("row").Body(
 			elem("span").Class("row-name").Text(words.CourseTitle(r.Instrument, c.Course)),
 			elem("span").Class("row-value").Text(a.final(r, c)),
 			elem("span").Class("row-note").Text(reader.WasBefore(c))))
 	}
+	if !r.Method.Has(job.Measure) {
+		rows, folded = a.neckRead(r)
+	}
 	for _, n := range r.Notes {
 		rows = append(rows, elem("p").Class("row-line").Text(n))
 	}
-	return elem("div").Class("rows").Body(rows...)
+	return elem("div").Body(append([]app.UI{elem("div").Class("rows").Body(rows...)}, folded...)...)
 }

@@ -70,9 +70,9 @@ func (r Reader) AsSetLine(i job.Instrument) string {
 	bass, err := i.AsSet.Interval(0)
 	treble, err2 := i.AsSet.Interval(i.Last())
 	if err != nil || err2 != nil {
-		return "As set on " + Day(i.AsSet.At)
+		return "As set on " + Day(i.AsSet.At) + moved(i)
 	}
-	return "As set " + Day(i.AsSet.At) + ": " + r.asSet(i, 0, bass) + " bass, " + r.asSet(i, i.Last(), treble) + " treble"
+	return "As set " + Day(i.AsSet.At) + ": " + r.asSet(i, 0, bass) + " bass, " + r.asSet(i, i.Last(), treble) + " treble" + moved(i)
 }
 
 // asSet says a course's baseline: as it was read where it was read once.

@@ -232,6 +232,9 @@ func (r Reader) Refusal(f *job.Refusal) string {
 	case job.RefusedNothingToCut:
 		return "There is nothing here that may be sanded off safely."
 	case job.RefusedMaterialGone:
+		if f.Step == job.FixNut {
+			return "What a file took cannot be put back. Read the slot once more instead."
+		}
 		return "What was sanded off cannot be undone. Correct a reading instead: the plan is worked out again from what is gone."
 	case job.RefusedNoUndo:
 		return "There is nothing to undo."

@@ -10,8 +10,11 @@ import (
 
 // Feature names what of the neck is read.
 func Feature(f job.Feature) string {
-	if f == job.Relief {
+	switch f {
+	case job.Relief:
 		return "Relief"
+	case job.FirstPressed:
+		return "Fret 1, pressed"
 	}
 	return "Fret 1"
 }
@@ -57,6 +60,9 @@ func SurveyLead(s job.Surveyed) string {
 	if s.Feature == job.Relief {
 		return "Hold it down at frets " + Number(s.Held) + " and " + Number(s.To) + ". What just fits at fret " + Number(s.Fret) + "?"
 	}
+	if s.Feature == job.FirstPressed {
+		return "Press it down between frets 2 and " + Number(s.To) + ". What just fits over fret 1?"
+	}
 	return "String open. What just fits under it at fret 1?"
 }
 
@@ -67,6 +73,13 @@ func (r Reader) SurveyMore(f job.Feature) []string {
 		return []string{
 			"Relief is how much the neck is bent under the strings’ pull. The string, held down at both ends, is the straightedge.",
 			"A clamp or a capo at fret 1 leaves a hand free. Keep the instrument in playing position, in tune.",
+			fits,
+		}
+	}
+	if f == job.FirstPressed {
+		return []string{
+			"Pressed there, the string lies on fret 2 and runs straight to the nut: the gap over fret 1 tells of the slot alone, and nothing of the saddle. Press firmly enough to touch fret 2.",
+			"It is about a quarter of the open gap, and never compared with it.",
 			fits,
 		}
 	}
@@ -85,6 +98,9 @@ func ThinnestLabel() string {
 
 // ReliefPicture and FirstPicture describe how the neck is read.
 func SurveyPicture(f job.Feature) string {
+	if f == job.FirstPressed {
+		return PressPicture()
+	}
 	if f == job.Relief {
 		return "A string held down at two frets, a feeler under it half-way"
 	}

@@ -30,7 +30,11 @@ func (r Reader) Fact(i job.Instrument, fact job.Fact) string {
 	case job.Screwed:
 		return r.screwed(i, f)
 	case job.Filed:
-		return CourseTitle(i, f.String) + ": nut slot filed"
+		text := CourseTitle(i, f.String) + ": nut slot filed"
+		if f.Wanted.Given() {
+			text += ", for " + r.Typed(f.Wanted) + " at fret 1"
+		}
+		return text
 	case job.LeftAlone:
 		return Feature(f.Feature) + " left as it is"
 	case job.Strung:
