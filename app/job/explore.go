@@ -355,6 +355,8 @@ func (x Explorer) Side(side int, height geometry.Length) (Seen, error) {
 	seen.Off = s.gap.Shifted(-height).Times(1 / s.lever)
 	if seen.Raises = x.job.Method.Raises(); !seen.Raises {
 		seen.Off = seen.Off.AtLeast(0)
+	} else if !x.job.Method.Lowers() {
+		seen.Off = seen.Off.Times(-1).AtLeast(0).Times(-1)
 	}
 	if s.stands {
 		seen.Left = s.exposure.Minus(seen.Off).AtLeast(0)

@@ -146,7 +146,7 @@ func TestRaisingByAShortStripAndOverAPickup(t *testing.T) {
 	w.Tap(words.FindPile())
 	w.On(words.StripPlanTitle(job.StripGo))
 	w.ends("0.030 in", "0.018 in")
-	w.Says("1 of 0.010 in and 2 of 0.004 in right across.", "On it 3 of 0.004 in, a third as long: bass end.")
+	w.Says("1 of 0.010 in and 2 of 0.004 in right across.", "On it 3 of 0.004 in, a third as long, bass end.")
 	w.Tap(words.FollowPile())
 	w.answer(job.AskUnder, job.UnderPickup)
 	w.On(words.SeatDepthAsk().Title)

@@ -152,7 +152,7 @@ func (a *App) lay(r job.Record) (string, []app.UI) {
 	if plan.Known {
 		a.laid(r.Kit.LaidAs(plan.Thick[0], plan.Thick[1]))
 	}
-	return "lay-" + string(under), append(append(body, a.trouble()), append(a.stripIn(unit, words.SideTitle, words.LaidIn(),
+	return "lay-" + string(under), append(append(body, a.trouble()), append(a.stripIn(unit, words.LaidAt, words.LaidIn(),
 		a.button("quiet", words.NotMeasured(), func(app.Context) { a.tell(job.Shimmed{}) })), more(words.More(), q.More))...)
 }
 

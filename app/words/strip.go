@@ -78,7 +78,7 @@ func (r Reader) Pile(p job.StripPlan, k job.Kit) string {
 	case p.Laying.Strip.Leaves == 0:
 		return r.pile(k, p.Laying.Even) + ", right across."
 	}
-	return r.pile(k, p.Laying.Even) + " right across. On it " + r.pile(k, p.Laying.Strip) + ", a third as long: " + Side(int(p.Laying.Side)) + "."
+	return r.pile(k, p.Laying.Even) + " right across. On it " + r.pile(k, p.Laying.Strip) + ", a third as long, " + Side(int(p.Laying.Side)) + "."
 }
 
 // StripPlanTitle heads the plan.
@@ -157,6 +157,14 @@ func (r Reader) LayAsk(p job.StripPlan, kit job.Kit) Ask {
 		"What went in is not known? Say so: then the new reading has nothing to be compared with.",
 		"Too high afterwards? Undo back to here and lay a thinner pile.",
 	}}
+}
+
+// LaidAt labels how thick the pile is at an end.
+func LaidAt(side int) string {
+	if side == 0 {
+		return "Pile, bass"
+	}
+	return "Pile, treble"
 }
 
 // LayCaution warns of what lies under the saddle; empty where nothing does.
