@@ -1,9 +1,8 @@
 package geometry
 
 import (
-	"cmp"
 	"math"
-	"slices"
+	"sort"
 )
 
 // GritStandard tells by which standard a paper's number was given. It names it for good: it may stand in saved records.
@@ -203,8 +202,12 @@ func Papers(have []Grit, finish Grit) (papers []Paper, rough bool) {
 			unknown = append(unknown, Paper{Grit: g, Use: PaperUnknown})
 		}
 	}
-	slices.SortFunc(papers, func(a, b Paper) int {
-		return cmp.Or(cmp.Compare(sizes[b.Grit].Middle(), sizes[a.Grit].Middle()), cmp.Compare(a.Standard, b.Standard))
+	sort.SliceStable(papers, func(i, j int) bool { // smaller on a phone than a sort of its own type
+		a, b := papers[i].Grit, papers[j].Grit
+		if sizes[a].Middle() != sizes[b].Middle() {
+			return sizes[a].Middle() > sizes[b].Middle()
+		}
+		return a.Standard < b.Standard
 	})
 	n := len(papers)
 	if n == 0 {

@@ -67,6 +67,9 @@ func (a *App) choose(r job.Record) []app.UI {
 			a.picked[sideNames[side]] += by
 			if r.Nudged(c.base, a.picked["bass"], a.picked["treble"]) == before { // at its limit: the next tap the other way counts
 				a.picked[sideNames[side]] -= by
+				if by > 0 && !r.Method.Raises() { // what would raise it is another job
+					a.problem[""] = a.reader().Error(&job.Refusal{Kind: job.RefusedTargetHigh})
+				}
 			}
 		}
 	}

@@ -134,6 +134,12 @@ func (a *App) nudger(name, label, value, down, up string, less, greater func(ctx
 	)
 }
 
+// changeRow is a line of a list: what is known, and a way to change it.
+func (a *App) changeRow(name, value string, change func(ctx app.Context)) app.UI {
+	return elem("div").Class("row").Body(elem("span").Class("row-name").Text(name), elem("span").Class("row-value").Text(value),
+		a.button("quiet small", words.Change(), change).Aria("label", words.Change()+": "+name))
+}
+
 // toggle is a switch with a sentence.
 func (a *App) toggle(name, label string, on bool, set func(ctx app.Context, on bool)) app.UI {
 	return elem("label").Class("toggle").Body(

@@ -99,6 +99,10 @@ func (a *App) profile(i job.Instrument) app.UI {
 	}
 	reader := a.reader()
 	say := func(label, common string) string { return label + " (" + common + ")" }
+	saddle := words.SaddleLabel()
+	if usual.SaddleLength > 0 {
+		saddle = say(saddle, reader.About(usual.SaddleLength))
+	}
 	return fold(words.AboutInstrument(),
 		a.textField("name", words.NameLabel()),
 		a.stringsRow(i),
@@ -107,7 +111,7 @@ func (a *App) profile(i job.Instrument) app.UI {
 		a.field("scale", say(words.ScaleLabel(), reader.About(usual.Scale)), unit, "treble", nil),
 		a.field("treble", words.TrebleLabel(), unit, "setback", nil),
 		a.field("setback", words.SetbackLabel(), unit, "saddle", nil),
-		a.field("saddle", say(words.SaddleLabel(), reader.About(usual.SaddleLength)), unit, "spread", nil),
+		a.field("saddle", saddle, unit, "spread", nil),
 		a.field("spread", say(words.SpreadLabel(), reader.About(usual.SaddleSpread)), unit, "body", nil),
 		a.field("body", say(words.BodyLabel(), words.Number(usual.Body)), "", "last", nil),
 		a.field("last", say(words.LastFretLabel(), words.Number(job.Instrument{Family: usual.ID}.LastFret())), "", "radius", nil),
@@ -198,8 +202,7 @@ func (a *App) kitScreen() (string, []app.UI) {
 		return "kit-zero", a.zeroChoice(kit, keep)
 	}
 	row := func(name, value, pick string) app.UI {
-		return elem("div").Class("row").Body(elem("span").Class("row-name").Text(name), elem("span").Class("row-value").Text(value),
-			a.button("quiet small", words.Change(), func(app.Context) { a.picked[pick] = 1 }).Aria("label", words.Change()+": "+name))
+		return a.changeRow(name, value, func(app.Context) { a.picked[pick] = 1 })
 	}
 	has := func(name, label string, now job.Has, set func(*job.Kit, job.Has)) app.UI {
 		return a.toggle(name, label, now == job.Yes, func(_ app.Context, on bool) {

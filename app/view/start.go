@@ -58,7 +58,11 @@ func (a *App) starting() (string, []app.UI) {
 		label, note := words.Work(m)
 		answers = append(answers, a.choice(picture(draw.ThingPicture(workThing(m), "", "")), label, note, false, func(ctx app.Context) { a.begin(ctx, m, i) }))
 	}
-	body := a.ask(words.WorkQuestion(i.Holds()), answers...)
+	q := words.WorkQuestion(i.Holds())
+	if q.Lead == "" {
+		q.Lead = words.Instrument(i)
+	}
+	body := a.ask(q, answers...)
 	if h := i.Holds(); h == job.BridgeFixed || h == job.BridgeUnsure {
 		body = append(body, a.button("quiet", words.BridgeAgain(), a.lookAgain(i)))
 	}
@@ -75,9 +79,7 @@ func (a *App) lookAgain(i job.Instrument) func(app.Context) {
 
 // bridgeRow says what holds the strings up, and leads to the question.
 func (a *App) bridgeRow(i job.Instrument) app.UI {
-	return elem("div").Class("rows").Body(elem("div").Class("row").Body(
-		elem("span").Class("row-name").Text(words.BridgeRow()), elem("span").Class("row-value").Text(words.Bridge(i.Holds())),
-		a.button("quiet small", words.Change(), a.lookAgain(i)).Aria("label", words.Change()+": "+words.BridgeRow())))
+	return elem("div").Class("rows").Body(a.changeRow(words.BridgeRow(), words.Bridge(i.Holds()), a.lookAgain(i)))
 }
 
 // bridgeThing is the picture of what holds the strings up.

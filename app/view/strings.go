@@ -18,13 +18,11 @@ func weightField(n int) string    { return "weight-" + words.Number(n) }
 
 // stringsRow leads to the page of the strings.
 func (a *App) stringsRow(i job.Instrument) app.UI {
-	return elem("div").Class("rows").Body(elem("div").Class("row").Body(
-		elem("span").Class("row-name").Text(words.StringsTitle()), elem("span").Class("row-value").Text(a.reader().StringsLine(i)),
-		a.button("quiet small", words.Change(), func(app.Context) {
-			clear(a.problem)
-			a.picked["strings"] = 1
-			a.pickStrings(i)
-		}).Aria("label", words.Change()+": "+words.StringsTitle())))
+	return elem("div").Class("rows").Body(a.changeRow(words.StringsTitle(), a.reader().StringsLine(i), func(app.Context) {
+		clear(a.problem)
+		a.picked["strings"] = 1
+		a.pickStrings(i)
+	}))
 }
 
 // pickStrings fills the page with what was said of the strings.

@@ -152,7 +152,7 @@ func HasCaliper() string     { return "A caliper" }
 func HasFeelers() string     { return "Feelers or drill shanks" }
 func HasCards() string       { return "A pack of equal cards" }
 func GritLabel() string      { return "Sanding papers, as printed: P150 P240, or 150" }
-func UnitLabel() string      { return "Lengths in" }
+func UnitLabel() string      { return "Unit" }
 func Millimetres() string    { return "Millimetres" }
 func Inches() string         { return "Inches" }
 func ShortForm() string      { return "Short form: all readings on one page" }
