@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"gapwright/geometry"
 )
@@ -248,5 +249,54 @@ func TestAWishAboveIsARise(t *testing.T) {
 	}
 	if a, b := x.Rows(high)[1], x.Rows(low)[1]; a.Course != 2 || a.Least().Free.Low <= b.Least().Free.Low {
 		t.Errorf("string %d has %v of room raised, %v not", a.Course, a.Least().Free, b.Least().Free)
+	}
+}
+
+// A job by strips of any facts, likely and unlikely, is taken or refused in kind, read again from its events it is the same, and it comes to every step.
+func TestAnyOrderOfFactsByStrips(t *testing.T) {
+	steps := map[Step]int{}
+	for seed := range uint64(60) {
+		r := newRandomizer(seed, 40)
+		record, err := apply(Record{}, Began{Method: RaiseByStrip, Instrument: flatTop.Instrument, Kit: flatTop.Kit})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for n := range 120 {
+			fact := r.onward(record)
+			switch plan, err := record.StripPlan(); {
+			case r.IntN(100) < int(seed%3)*20:
+				fact = r.anything(record)
+				if kit, is := fact.(Equipped); is {
+					kit.Kit.Strips[r.IntN(MostKinds)] = Strip{Thick: r.maybe(0.05, 0.6), Ten: r.IntN(5) == 0, Count: pick(r, 0, 1, 3, -2)}
+					fact = kit
+				}
+			case record.Step() == Choose && record.settled(Choose):
+				wish := func(course int) Typed {
+					may, _ := record.MayWish(course, false)
+					return Write(may.Low+geometry.Length(0.4*r.Float64()), MM, geometry.Millimetre/100)
+				}
+				fact = Chosen{Bass: wish(0), Treble: wish(5)}
+			case record.Step() == MakePlan && err == nil && plan.Outcome == StripGo:
+				fact = Did{MakePlan}
+			case record.Step() == Lay:
+				fact = Shimmed{r.maybe(0, 1), r.maybe(0, 1)}
+			}
+			steps[record.Step()]++
+			next, err := record.Apply(Event{Job: "j", Sequence: len(record.Events) + 1, Writer: "w", At: noon.Add(time.Duration(n) * time.Minute), Fact: fact})
+			var refusal *Refusal
+			if err != nil && !errors.As(err, &refusal) {
+				t.Fatalf("seed %d: %T gives %v", seed, fact, err)
+			}
+			record = next
+		}
+		again, err := Replay(record.Events)
+		if err != nil || printed(again) != printed(record) {
+			t.Errorf("seed %d: read again %v\n%s\n%s", seed, err, printed(again), printed(record))
+		}
+	}
+	for _, s := range append(Steps(RaiseByStrip), Finished) {
+		if steps[s] == 0 {
+			t.Errorf("none came to %s: %v", s, steps)
+		}
 	}
 }

@@ -56,7 +56,7 @@ func TestSamplesHaveWhatIsNewInTheirVersion(t *testing.T) {
 	for version, parts := range map[string][]string{
 		"v1": {`"fact":"read"`, `"fact":"looked"`, `"fact":"checked"`, `"fact":"undone"`, `"asSet"`, `"zeroDist"`},
 		"v2": {`"fact":"surveyed"`, `"fact":"listened"`, `"fact":"adjusted"`, `"fact":"left-alone"`, `"for"`, `"body":14`, `"frets"`, `"radius"`, `"strings":{`,
-			`"tuning"`, `"capo"`, `"gauges"`, `"card"`, `"papers"`, `"neck"`, `"rod"`, `"touch"`},
+			`"tuning"`, `"capo"`, `"gauges"`, `"card"`, `"strips":[{`, `"papers"`, `"neck"`, `"rod"`, `"touch"`},
 		"v3": {`"bridge"`, `"trebleScale"`},
 	} {
 		files, _ := filepath.Glob(filepath.Join(released, version, "*.txt"))
@@ -113,6 +113,11 @@ func toHand(k job.Kit) (line string) {
 	}
 	if k.Papers != "" {
 		line += ", papers " + k.Papers
+	}
+	for _, s := range k.Strips {
+		if s != (job.Strip{}) {
+			line += fmt.Sprintf(", %d strips of %s %s, ten %v", s.Count, s.Thick.Text, s.Thick.Unit, s.Ten)
+		}
 	}
 	return line
 }
@@ -197,7 +202,7 @@ func addSamples(t *testing.T) {
 	mm := func(s string) job.Typed { return job.Typed{Text: s, Unit: job.MM} }
 	in := func(s string) job.Typed { return job.Typed{Text: s, Unit: job.Inch} }
 	kits := map[string]job.Kit{
-		"line":    {Unit: job.MM, Marks: job.EveryQuarter, Zero: job.ZeroAtEnd, Grit: 150, Card: 90000, Papers: "P150 P240 400"},
+		"line":    {Unit: job.MM, Marks: job.EveryQuarter, Zero: job.ZeroAtEnd, Grit: 150, Card: 90000, Papers: "P150 P240 400", Strips: [job.MostKinds]job.Strip{{Thick: mm("0.25"), Count: 4}, {Thick: mm("2.9"), Ten: true}}},
 		"caliper": {Unit: job.Inch, Marks: job.Every64th, Zero: job.ZeroInside, ZeroDist: in("1/64"), Caliper: job.Yes, Short: true},
 	}
 	works := map[string][]job.Fact{ // invented

@@ -11,7 +11,7 @@ func (r Reader) Fact(i job.Instrument, fact job.Fact) string {
 		if f.Kit.Zero == job.ZeroNotAsked {
 			return "Rule: " + Marks(f.Kit.Marks)
 		}
-		return "Rule: " + Marks(f.Kit.Marks) + ", its zero: " + Zero(f.Kit.Zero)
+		return "Rule: " + Marks(f.Kit.Marks) + ", its zero: " + Zero(f.Kit.Zero) + r.stripList(f.Kit)
 	case job.Described:
 		return "Instrument details changed"
 	case job.Answered:

@@ -53,6 +53,16 @@ func (r Reader) StripThick(s job.Strip) string {
 	return r.Typed(s.Thick)
 }
 
+// stripList says all that is to hand to lay, behind what else is; empty when nothing was said of it.
+func (r Reader) stripList(k job.Kit) (text string) {
+	for _, s := range k.Strips {
+		if s != (job.Strip{}) {
+			text += "; strips: " + r.StripThick(s)
+		}
+	}
+	return text
+}
+
 func (r Reader) pile(k job.Kit, pile geometry.Pile) (text string) {
 	for n, s := range k.Piled(pile) {
 		if n > 0 {
