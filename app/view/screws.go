@@ -127,19 +127,19 @@ func (a *App) thread(r job.Record, known bool) (string, []app.UI) {
 		body = append(body, elem("div").Class("look").Role("group").Aria("label", words.ScrewsEachLabel()).Body(
 			elem("span").Class("look-place").Text(words.ScrewsEachLabel()), elem("div").Class("chips").Body(each...)))
 	}
-	trial := a.button("quiet", words.IDontKnow(), func(app.Context) { a.picked["trial"] = 1 })
-	main := app.UI(trial)
+	try := func(label string) app.UI { return a.button("quiet", label, func(app.Context) { a.picked["trial"] = 1 }) }
+	main := try(words.IDontKnow())
 	var others []app.UI
-	switch {
-	case tried:
+	if tried {
 		main = a.button("main", words.UseThat(), func(app.Context) {
 			next := h
 			next.Thread, next.Turned, next.Moved, next.Give = "", seen.Turned, seen.Moved, seen.Give
 			a.hardware(r, next, "")
 		})
-		others = append(others, a.button("quiet", words.TryTurn(), func(app.Context) { a.picked["trial"] = 1 }))
-	case known:
-		main, others = a.button("main", words.Back(), func(app.Context) { delete(a.picked, "thread") }), []app.UI{trial}
+		others = append(others, try(words.TryTurn()))
+	}
+	if known {
+		others = append(others, a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "thread") }))
 	}
 	body = append(body, a.trouble(), foot(main, others...), fold(words.IMeasuredIt(), elem("div").Class("fields two").Body(
 		a.field("turns", words.TurnsLabel(), "", "moved", nil), a.field("moved", words.MovedLabel(), string(unit), "", measured)),
@@ -166,8 +166,15 @@ func (a *App) posts(r job.Record) app.UI {
 			} else if text != typed.Text { // untouched it keeps the unit that it was typed in
 				*typed = job.Typed{Text: text, Unit: unit}
 			}
+			var alone job.Hardware
+			*[]*job.Typed{&alone.Apart, &alone.Behind, &alone.Rest}[n] = *typed
+			if err := alone.Check(); err != nil {
+				a.problem[fields[n]] = reader.Error(err)
+			}
 		}
-		a.hardware(r, next, "rest")
+		if len(a.problem) == 0 {
+			a.hardware(r, next, "rest")
+		}
 	}
 	usual := r.Instrument
 	usual.Turns.Apart = job.Typed{}

@@ -118,9 +118,9 @@ func Thing(i job.Instrument, m job.Method, n int) string {
 func (r Reader) LeftOver(l geometry.Length) string {
 	switch n := l.RoundTo(r.fine()); {
 	case n > 0:
-		return "then " + r.digits(n, r.fine()) + " " + r.UnitName() + " over"
+		return r.digits(n, r.fine()) + " " + r.UnitName() + " over"
 	case n < 0:
-		return "then " + r.digits(-n, r.fine()) + " " + r.UnitName() + " under"
+		return r.digits(-n, r.fine()) + " " + r.UnitName() + " under"
 	}
 	return ""
 }

@@ -37,7 +37,7 @@ func TestTurningIsSaid(t *testing.T) {
 		unit job.Unit
 		left geometry.Length
 		want string
-	}{{job.MM, 0.01125, "then 0.01 mm over"}, {job.MM, -0.00625, "then 0.01 mm under"}, {job.MM, 0.004, ""}, {job.Inch, 0.149, "then 0.006 in over"}} { // 0.149/25.4 = 0.00587
+	}{{job.MM, 0.01125, "0.01 mm over"}, {job.MM, -0.00625, "0.01 mm under"}, {job.MM, 0.004, ""}, {job.Inch, 0.149, "0.006 in over"}} { // 0.149/25.4 = 0.00587
 		if got := readers[c.unit].LeftOver(c.left); got != c.want {
 			t.Errorf("%v over: %q, want %q", c.left, got, c.want)
 		}
