@@ -57,7 +57,7 @@ func TestSamplesHaveWhatIsNewInTheirVersion(t *testing.T) {
 		"v1": {`"fact":"read"`, `"fact":"looked"`, `"fact":"checked"`, `"fact":"undone"`, `"asSet"`, `"zeroDist"`},
 		"v2": {`"fact":"surveyed"`, `"fact":"listened"`, `"fact":"adjusted"`, `"fact":"left-alone"`, `"for"`, `"body":14`, `"frets"`, `"radius"`, `"strings":{`,
 			`"tuning"`, `"capo"`, `"gauges"`, `"card"`, `"strips":[{`, `"papers"`, `"neck"`, `"rod"`, `"touch"`},
-		"v3": {`"bridge"`, `"trebleScale"`},
+		"v3": {`"bridge"`, `"trebleScale"`, `"turns":{`, `"thread"`, `"turned"`, `"moved"`, `"give"`, `"screws"`, `"apart"`, `"behind"`, `"rest"`, `"fact":"screwed"`},
 	} {
 		files, _ := filepath.Glob(filepath.Join(released, version, "*.txt"))
 		var all strings.Builder
@@ -127,6 +127,10 @@ func more(i job.Instrument) (line string) {
 	if i.Bridge != "" || i.Treble.Given() {
 		line += fmt.Sprintf(", bridge %s, treble scale %s %s", i.Bridge, i.Treble.Text, i.Treble.Unit)
 	}
+	if h := i.Turns; h != (job.Hardware{}) {
+		line += fmt.Sprintf(", thread %q, %d eighths move %s %s give %s, %d screws, posts %s apart, strings %s behind, rest %s", h.Thread, h.Turned, h.Moved.Text, h.Moved.Unit,
+			h.Give.Text, h.Screws, h.Apart.Text, h.Behind.Text, h.Rest.Text)
+	}
 	if i.Body != 0 || i.Frets != 0 || i.Radius.Given() {
 		line += fmt.Sprintf(", body at %d, %d frets, radius %s %s", i.Body, i.Frets, i.Radius.Text, i.Radius.Unit)
 	}
@@ -160,6 +164,9 @@ func neck(r job.Record) (line string) {
 		for _, h := range r.Heard(course) {
 			line += fmt.Sprintf(", heard %+v", h)
 		}
+	}
+	if turned := r.Current().Turned; turned != nil {
+		line += fmt.Sprintf(", turned %v", turned.Eighths)
 	}
 	if w, ok := r.Present(); ok && w.For != "" {
 		line += ", for " + string(w.For)
@@ -267,5 +274,29 @@ func addSamples(t *testing.T) {
 		add("kit-"+name, KindKit, kit)
 		i.AsSet = r.Baseline()
 		add("instrument-"+name, "instrument/sample", i)
+	}
+	for method, turns := range map[job.Method]job.Hardware{
+		job.ByScrews: {Thread: "m3", Screws: 2},
+		job.ByPosts:  {Turned: 32, Moved: mm("3.2"), Give: mm("0.03"), Apart: mm("74"), Behind: mm("12"), Rest: mm("60")},
+	} {
+		i := job.Instrument{ID: "sample", Family: geometry.SolidBody, Turns: turns}
+		kit := kits["line"]
+		turned := []int{-8, 0, 0, 0, 0, -4}
+		if method == job.ByPosts {
+			turned = []int{-8, -4}
+		}
+		var r job.Record
+		for _, f := range []job.Fact{job.Began{Method: method, Instrument: i, Kit: kit}, job.Answered{Question: job.AskScrews, Answer: job.ScrewsFree},
+			job.ReadByMarks(kit, i, 0, 9), job.ReadByMarks(kit, i, 5, 7), job.Answered{Question: job.AskStrings, Answer: job.StringsStay}, job.Did{Step: job.Measure},
+			job.Chosen{Bass: mm("2.00"), Treble: mm("1.70")}, job.Did{Step: job.MakePlan}, job.Answered{Question: job.AskWayUp, Answer: job.WayClockwise}, job.Screwed{Eighths: turned}} {
+			next, err := r.Apply(job.Event{Job: "sample", Sequence: len(r.Events) + 1, Writer: "sample", At: time.Date(2026, 11, 25, 9, len(r.Events), 0, 0, time.UTC), Fact: f})
+			if err != nil {
+				t.Fatalf("%s, %#v: %v", method, f, err)
+			}
+			r = next
+		}
+		i.AsSet = &job.AsSet{Job: "sample"}
+		add("instrument-"+string(method), "instrument/sample", i)
+		add("job-"+string(method)+"-turned", "job/sample", JobBody{Events: r.Events})
 	}
 }
