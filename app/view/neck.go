@@ -107,7 +107,7 @@ func (a *App) survey(r job.Record, p job.Place, due bool, above ...app.UI) (stri
 		}
 	}
 	var fields []app.UI
-	name := string(unit)
+	name := a.reader().UnitName()
 	switch {
 	case thin:
 		fields = []app.UI{a.field("next", words.ThinnestLabel(), name, "", take)}

@@ -134,20 +134,21 @@ func (a *App) nutSlot(r job.Record, s job.NutSlot) (string, []app.UI) {
 
 // pile works out the leaves that stop the file.
 func (a *App) pile(r job.Record, s job.NutSlot) app.UI {
+	reader := a.reader()
 	lifts := job.Typed{Text: a.typed["lifts"], Unit: r.Kit.Unit}
 	find := func(app.Context) {
 		clear(a.problem)
 		a.picked["pile"] = 1
 		if _, err := r.SlotPile(s, lifts); err != nil {
-			a.problem["lifts"] = a.reader().Error(err)
+			a.problem["lifts"] = reader.Error(err)
 		}
 	}
 	found := elem("p").Class("lead").Role("status")
 	if p, err := r.SlotPile(s, lifts); err == nil && a.picked["pile"] == 1 {
-		found = found.Text(a.reader().PileStop(r.Kit, p))
+		found = found.Text(reader.PileStop(r.Kit, p))
 	}
 	return fold(words.PileTitle(), elem("div").Class("act").Body(picture(draw.ActPicture(draw.FileStop, r.Instrument.LeftHanded, words.PilePicture(), "", words.PileLabel()))),
-		elem("p").Text(words.PileLead()), a.field("lifts", words.LiftsLabel(), string(r.Kit.Unit), "", find), a.button("quiet", words.FindPile(), find), found,
+		elem("p").Text(words.PileLead()), a.field("lifts", words.LiftsLabel(), reader.UnitName(), "", find), a.button("quiet", words.FindPile(), find), found,
 		soft(words.PileWearing()))
 }
 

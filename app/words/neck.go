@@ -211,7 +211,7 @@ func AdviceMore(p geometry.Part) []string {
 		}
 	}
 	return []string{
-		"Slots need files as wide as the strings, and a slot that is too deep cannot be filled in a minute.",
+		"Slots need files as wide as the strings, and a slot that is too deep cannot be filled in a minute. Who has the files finds it as a job of its own.",
 		"A nut that is only a little high can wait until the saddle is done; later it lowers fret 12 by about half of what comes off at fret 1.",
 	}
 }

@@ -192,7 +192,7 @@ func EnoughToday() string {
 // RodMissing says what can be done where nothing is turned.
 func RodMissing(unsure bool) string {
 	if unsure {
-		return "Turn nothing before you know that there is a rod and the key fits."
+		return "Turn nothing until you know of a rod whose key fits."
 	}
 	return "No rod: a qualified repairer changes the bow. Here it is measured."
 }

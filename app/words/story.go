@@ -32,7 +32,7 @@ func (r Reader) Fact(i job.Instrument, fact job.Fact) string {
 	case job.Filed:
 		text := CourseTitle(i, f.String) + ": nut slot filed"
 		if f.Wanted.Given() {
-			text += ", for " + r.Typed(f.Wanted) + " at fret 1"
+			text += ", for " + r.Fine(f.Wanted.LengthOr(0)) + " at fret 1"
 		}
 		return text
 	case job.LeftAlone:

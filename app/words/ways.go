@@ -39,7 +39,7 @@ func wayQuestion(q job.Question) Ask {
 			Title: "Is there a rod to turn?",
 			Lead:  "Look for a nut or a socket at the headstock or inside the body.",
 			More: []string{
-				"Many nylon-string guitars and ukuleles have none. Then the bow of the neck is a matter for a qualified repairer.",
+				"Many nylon-string guitars and ukuleles have none. Then the neck is only measured here: its bow is a matter for a qualified repairer.",
 				"Use the key that fits exactly. A cover may hide the socket.",
 			},
 		}
@@ -116,8 +116,6 @@ func wayStop(q job.Question, a job.Answer) (title, text string, ok bool) {
 		}
 	case job.AskRod:
 		switch a {
-		case job.RodNone:
-			return "Nothing to turn here", "Without a rod the neck’s bow is changed by heat or by planing the board: work for a qualified repairer. You can still measure it.", true
 		case job.RodStuck:
 			return "Stop: do not force it", "A rod that is forced breaks, and is a new neck. Let a qualified repairer look at it.", true
 		}
