@@ -1,6 +1,8 @@
 package view
 
 import (
+	"errors"
+
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"gapwright/app/draw"
@@ -66,13 +68,18 @@ func (a *App) remeasure() app.UI {
 	return elem("div").Class("menu").Body(again(words.MeasureSlot(), "slot"), again(words.MeasureAcross(), "across"), again(words.MeasureOld(), "old"))
 }
 
-// given fills fields with what was typed before.
-func (a *App) given(fields map[string]job.Typed) {
-	for id, t := range fields {
-		if _, started := a.typed[id]; !started {
-			a.typed[id] = t.Text
-		}
+// given is a field with what was typed before.
+func (a *App) given(t job.Typed, id, label, unit, next string, done func(app.Context)) app.UI {
+	if _, started := a.typed[id]; !started {
+		a.typed[id] = t.Text
 	}
+	return a.field(id, label, unit, next, done)
+}
+
+// form asks for lengths.
+func (a *App) form(q words.Ask, before app.UI, fields []app.UI, done func(app.Context), others ...app.UI) []app.UI {
+	return []app.UI{title(q.Title), before, lead(q.Lead), a.trouble(), elem("div").Class("fields two").Body(fields...),
+		foot(a.button("main", words.GoOn(), done), others...), more(words.More(), q.More)}
 }
 
 // take reads a field; an empty one is not known, an untouched one keeps the unit that it was typed in.
@@ -91,7 +98,6 @@ func (a *App) take(id string, t *job.Typed, unit job.Unit) {
 // slot asks what the slot measures.
 func (a *App) slot(r job.Record, s job.Slotted) []app.UI {
 	q, unit := words.SlotAsk(), r.Kit.Unit
-	a.given(map[string]job.Typed{"slot-length": s.Length, "slot-width": s.Width, "slot-depth": s.Depth})
 	say := func(app.Context) {
 		clear(a.problem)
 		next := s
@@ -104,21 +110,30 @@ func (a *App) slot(r job.Record, s job.Slotted) []app.UI {
 		}
 	}
 	name := string(unit)
-	return []app.UI{title(q.Title), lead(q.Lead), a.trouble(), elem("div").Class("fields two").Body(
-		a.field("slot-length", words.SlotLength(), name, "slot-width", nil), a.field("slot-width", words.SlotWidth(), name, "slot-depth", nil),
-		a.field("slot-depth", words.SlotDepth(), name, "", say)),
-		foot(a.button("main", words.GoOn(), say), a.button("quiet", words.IDontKnow(), func(app.Context) {
-			a.tell(job.Slotted{Across: s.Across, Bass: s.Bass, Treble: s.Treble, Give: s.Give})
-		})), more(words.More(), q.More)}
+	return a.form(q, elem("div").Hidden(true), []app.UI{a.given(s.Length, "slot-length", words.SlotLength(), name, "slot-width", nil),
+		a.given(s.Width, "slot-width", words.SlotWidth(), name, "slot-depth", nil), a.given(s.Depth, "slot-depth", words.SlotDepth(), name, "", say)}, say,
+		a.button("quiet", words.IDontKnow(), func(app.Context) {
+			s.Length, s.Width, s.Depth = job.Typed{}, job.Typed{}, job.Typed{}
+			a.tell(s)
+		}))
 }
 
 // blankField is the field beside which is said what is wrong with what was measured.
 func blankField(s job.Slotted) string {
-	for id, only := range map[string]job.Slotted{"slot-length": {Length: s.Length}, "slot-width": {Width: s.Width}, "slot-depth": {Depth: s.Depth},
-		"old-0": {Bass: s.Bass}, "old-1": {Treble: s.Treble}} {
-		if only.Check() != nil {
-			return id
+	var out *geometry.RangeError
+	if errors.As(s.Check(), &out) {
+		switch out.Quantity {
+		case geometry.QuantitySaddle:
+			return "slot-length"
+		case geometry.QuantitySlot:
+			return "slot-width"
+		case geometry.QuantityDepth:
+			return "slot-depth"
 		}
+		if s.Treble = (job.Typed{}); s.Check() != nil {
+			return "old-0"
+		}
+		return "old-1"
 	}
 	return ""
 }
@@ -126,7 +141,6 @@ func blankField(s job.Slotted) string {
 // across asks how round the board is, and how far apart the strings are over the saddle.
 func (a *App) across(r job.Record, s job.Slotted) []app.UI {
 	q, unit, i := words.AcrossAsk(), r.Kit.Unit, r.Instrument
-	a.given(map[string]job.Typed{"radius": i.Radius, "spread": i.Spread})
 	say := func(across job.Rounded) func(app.Context) {
 		return func(app.Context) {
 			clear(a.problem)
@@ -157,11 +171,9 @@ func (a *App) across(r job.Record, s job.Slotted) []app.UI {
 		}
 	}
 	round := say(job.AcrossRadius)
-	return []app.UI{title(q.Title), lead(q.Lead), a.trouble(), elem("div").Class("fields two").Body(
-		a.field("radius", words.RadiusLabel(), string(unit), "spread", nil),
-		a.field("spread", words.SpreadLabel()+" ("+a.reader().About(i.Kind().SaddleSpread)+")", string(unit), "", round)),
-		foot(a.button("main", words.GoOn(), round), a.button("quiet", words.FlatBoard(), say(job.AcrossFlat)), a.button("quiet", words.IDontKnow(), say(job.AcrossUnknown))),
-		more(words.More(), q.More)}
+	return a.form(q, elem("div").Hidden(true), []app.UI{a.given(i.Radius, "radius", words.RadiusLabel(), string(unit), "spread", nil),
+		a.given(i.Spread, "spread", words.SpreadLabel()+" ("+a.reader().About(i.Kind().SaddleSpread)+")", string(unit), "", round)}, round,
+		a.button("quiet", words.FlatBoard(), say(job.AcrossFlat)), a.button("quiet", words.IDontKnow(), say(job.AcrossUnknown)))
 }
 
 // old asks how high the old saddle is: over the wood, or in all.
@@ -169,8 +181,9 @@ func (a *App) old(r job.Record, s job.Slotted, all bool) (string, []app.UI) {
 	out := r.Step() == job.MakeSaddle // then only in all: nothing stands over the wood any more
 	all = all || out
 	q, unit := words.OldAsk(all), r.Kit.Unit
+	var before [2]job.Typed
 	if all {
-		a.given(map[string]job.Typed{"old-0": s.Bass, "old-1": s.Treble})
+		before = [2]job.Typed{s.Bass, s.Treble}
 	}
 	say := func(app.Context) {
 		if !a.lengths(unit, "old-0", "old-1") {
@@ -213,11 +226,9 @@ func (a *App) old(r job.Record, s job.Slotted, all bool) (string, []app.UI) {
 	if out || r.OldAsked() {
 		leave = a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "old"); clear(a.problem) })
 	}
-	return key, []app.UI{title(q.Title), elem("div").Class("chips").Role("group").Aria("label", q.Title).Hidden(out).Body(way(words.OverTheWood(), 0), way(words.InAll(), 1)),
-		lead(q.Lead), a.trouble(), elem("div").Class("fields two").Body(
-			a.field("old-0", words.CourseTitle(r.Instrument, 0), string(unit), "old-1", nil),
-			a.field("old-1", words.CourseTitle(r.Instrument, r.Instrument.Last()), string(unit), "", say)),
-		foot(a.button("main", words.GoOn(), say), leave), more(words.More(), q.More)}
+	return key, a.form(q, elem("div").Class("chips").Role("group").Aria("label", q.Title).Hidden(out).Body(way(words.OverTheWood(), 0), way(words.InAll(), 1)),
+		[]app.UI{a.given(before[0], "old-0", words.CourseTitle(r.Instrument, 0), string(unit), "old-1", nil),
+			a.given(before[1], "old-1", words.CourseTitle(r.Instrument, r.Instrument.Last()), string(unit), "", say)}, say, leave)
 }
 
 // blankPicture is the new saddle from the front, where its whole shape is known.
