@@ -35,7 +35,7 @@ type state struct {
 	heard      []heard
 	turns      []turned
 	filed      []filed
-	tried      *trial          // the last trial turn
+	tried      trial           // the last trial turn
 	alone      map[Feature]int // in which set a feature was left as it is
 	answers    map[Question]given
 	set        int // grows when strings or tuning change; readings of an older set no longer hold

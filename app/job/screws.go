@@ -138,7 +138,7 @@ func (r *Record) takeTrial(e Event, f Screwed) bool {
 	if err != nil {
 		return false
 	}
-	r.tried = &trial{f.Eighths[course], course, gap, round.Number, r.set}
+	r.tried = trial{f.Eighths[course], course, gap, round.Number, r.set}
 	round.Before = slices.DeleteFunc(round.Before, func(t Taken) bool { return r.Method == ByPosts || t.Read.String == course })
 	round.changed = e.Sequence
 	return true
@@ -147,7 +147,7 @@ func (r *Record) takeTrial(e Event, f Screwed) bool {
 // Tried is what a trial turn showed, by the readings before and after it. Errors: geometry.ErrNoReading where none was made in this round or nothing was read since,
 // geometry.ErrNoPitch when the string may not have moved at all, *geometry.RangeError for what no screw does.
 func (r Record) Tried() (Hardware, error) {
-	if r.tried == nil || r.tried.set != r.set || r.tried.round != r.state.round().Number {
+	if r.tried.eighths == 0 || r.tried.set != r.set || r.tried.round != r.state.round().Number {
 		return Hardware{}, geometry.ErrNoReading
 	}
 	now, err := r.Before(r.tried.course)

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"gapwright/geometry"
 )
@@ -163,6 +164,85 @@ func TestTurnsThatCannotBe(t *testing.T) {
 	for _, turned := range [][]int{{-8, 0, 0, 0, 0}, {-81, 0, 0, 0, 0, 0}, {0, 0, 0, 0, 0, 81}} {
 		if _, err := apply(Record{}, append(slices.Clip(facts), Screwed{turned})...); err == nil {
 			t.Errorf("%v is taken", turned)
+		}
+	}
+}
+
+// A job by screws or posts of any facts, likely and unlikely, is taken or refused in kind, read again from its events it is the same, and it comes to every
+// step.
+func TestAnyOrderOfFactsByTurning(t *testing.T) {
+	for _, method := range []Method{ByScrews, ByPosts} {
+		steps := map[Step]int{}
+		told := func(r Record) string {
+			turned := ""
+			for n := range r.Rounds {
+				if s := r.Rounds[n].Turned; s != nil {
+					turned += fmt.Sprint(n, s.Eighths)
+				}
+			}
+			r.state = r.state.clone()
+			for n := range r.Rounds {
+				r.Rounds[n].Turned = nil
+			}
+			return turned + printed(r)
+		}
+		for seed := range uint64(60) {
+			r := newRandomizer(seed, 41)
+			began := Began{Method: method, Instrument: Instrument{ID: "i", Family: geometry.SolidBody}, Kit: flatTop.Kit}
+			record, err := apply(Record{}, began)
+			if err != nil {
+				t.Fatal(err)
+			}
+			turns := func(most int) Screwed {
+				f := Screwed{}
+				for range record.turnable() + pick(r, 0, 0, 0, 0, 0, 0, 1) {
+					f.Eighths = append(f.Eighths, r.IntN(2*most+1)-most)
+				}
+				return f
+			}
+			for n := range 120 {
+				fact := r.onward(record)
+				switch plan, err := record.TurnPlan(); {
+				case r.IntN(100) < int(seed%3)*20:
+					if fact = r.anything(record); r.IntN(8) == 0 {
+						fact = turns(90)
+					}
+				case record.Step() == Choose && record.settled(Choose):
+					wish := func(course int) Typed {
+						may, _ := record.MayWish(course, false)
+						return Write(may.Low+geometry.Length(0.4*r.Float64()), MM, geometry.Millimetre/100)
+					}
+					fact = Chosen{Bass: wish(0), Treble: wish(5)}
+				case record.Step() == MakePlan && err == nil && plan.Outcome == TurnGo:
+					fact = Did{MakePlan}
+				case record.Step() == MakePlan && err == nil && plan.Outcome == TurnThread:
+					i := record.Instrument
+					i.Turns = pick(r, Hardware{Thread: "m3"}, Hardware{Thread: "m5", Apart: r.maybe(40, 90), Rest: r.maybe(20, 60)}, Hardware{Turned: 8, Moved: r.length(0.2, 2)})
+					fact = pick[Fact](r, Described{i}, record.Trial(pick(r, 8, 16, -8)), record.Trial(0))
+				case record.Step() == Turn && record.settled(Turn):
+					fact = turns(12)
+				}
+				steps[record.Step()]++
+				before := told(record)
+				next, err := record.Apply(Event{Job: "j", Sequence: len(record.Events) + 1, Writer: "w", At: noon.Add(time.Duration(n) * time.Minute), Fact: fact})
+				var refusal *Refusal
+				if err != nil && !errors.As(err, &refusal) {
+					t.Fatalf("seed %d: %T gives %v", seed, fact, err)
+				}
+				if told(record) != before {
+					t.Fatalf("seed %d: %T changed what it was applied to", seed, fact)
+				}
+				record = next
+			}
+			again, err := Replay(record.Events)
+			if err != nil || told(again) != told(record) {
+				t.Errorf("seed %d: read again %v\n%s\n%s", seed, err, told(again), told(record))
+			}
+		}
+		for _, s := range append(Steps(method), Finished) {
+			if steps[s] == 0 {
+				t.Errorf("%s: none came to %s: %v", method, s, steps)
+			}
 		}
 	}
 }
