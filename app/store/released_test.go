@@ -57,7 +57,8 @@ func TestSamplesHaveWhatIsNewInTheirVersion(t *testing.T) {
 		"v1": {`"fact":"read"`, `"fact":"looked"`, `"fact":"checked"`, `"fact":"undone"`, `"asSet"`, `"zeroDist"`},
 		"v2": {`"fact":"surveyed"`, `"fact":"listened"`, `"fact":"adjusted"`, `"fact":"left-alone"`, `"for"`, `"body":14`, `"frets"`, `"radius"`, `"strings":{`,
 			`"tuning"`, `"capo"`, `"gauges"`, `"card"`, `"strips":[{`, `"papers"`, `"neck"`, `"rod"`, `"touch"`},
-		"v3": {`"bridge"`, `"trebleScale"`, `"turns":{`, `"thread"`, `"turned"`, `"moved"`, `"give"`, `"screws"`, `"apart"`, `"behind"`, `"rest"`, `"fact":"screwed"`},
+		"v3": {`"bridge"`, `"trebleScale"`, `"turns":{`, `"thread"`, `"turned"`, `"moved"`, `"give"`, `"screws"`, `"apart"`, `"behind"`, `"rest"`, `"fact":"screwed"`,
+			`"fact":"filed"`, `"first-fret-pressed"`, `"moved":true`},
 	} {
 		files, _ := filepath.Glob(filepath.Join(released, version, "*.txt"))
 		var all strings.Builder
@@ -101,7 +102,7 @@ func told(t *testing.T, doc Document) string {
 	line := fmt.Sprintf("round %d, step %s", len(r.Rounds), r.Step())
 	bass, err := r.Before(0)
 	if errors.Is(err, geometry.ErrNoReading) {
-		return line + ", nothing read yet"
+		return line + ", nothing read yet" + neck(r)
 	}
 	return line + fmt.Sprintf(", bass %.3f to %.3f, %d strokes, ended %q", float64(bass.Low), float64(bass.High), r.Current().Strokes(), r.Ended) + more(r.Instrument) + neck(r)
 }
@@ -140,6 +141,9 @@ func more(i job.Instrument) (line string) {
 			line += fmt.Sprintf(" from %s %s %s %s", g.Make, g.Diameter.Text, g.Diameter.Unit, g.Weight)
 		}
 	}
+	if i.AsSet != nil && i.AsSet.Moved {
+		line += ", moved since it was set"
+	}
 	if set := i.AsSet; set != nil && len(set.Neck)+len(set.Rod)+len(set.Touch) > 0 {
 		line += ", as set"
 		for _, s := range set.Neck {
@@ -164,6 +168,9 @@ func neck(r job.Record) (line string) {
 		for _, h := range r.Heard(course) {
 			line += fmt.Sprintf(", heard %+v", h)
 		}
+	}
+	if r.Method == job.NutSlots {
+		line += fmt.Sprintf(", slot of string 0 %s, wanted %.3f", r.NutSlot(0, 0).State, float64(r.NutSlot(0, 0).Wanted))
 	}
 	if turned := r.Current().Turned; turned != nil {
 		line += fmt.Sprintf(", turned %v", turned.Eighths)
@@ -298,5 +305,29 @@ func addSamples(t *testing.T) {
 		i.AsSet = &job.AsSet{Job: "sample"}
 		add("instrument-"+string(method), "instrument/sample", i)
 		add("job-"+string(method)+"-turned", "job/sample", JobBody{Events: r.Events})
+	}
+	set := job.Instrument{ID: "sample", Family: geometry.FlatTop6, AsSet: &job.AsSet{Job: "earlier", Readings: []job.Read{job.ReadByMarks(kits["line"], job.Instrument{}, 0, 9)}}}
+	necked := map[string][]job.Fact{
+		"nut": {job.Began{Method: job.NutSlots, Instrument: set, Kit: kits["line"]}, job.Answered{Question: job.AskNut, Answer: job.NutFiles},
+			survey(job.FirstPressed, 0, 0, 1, 3, "0.30", "0.35"), job.Filed{String: 0, Wanted: mm("0.17")}, survey(job.FirstPressed, 0, 0, 1, 3, "0.20", "0.25"), job.Did{Step: job.FixNut}, job.Saved{}},
+		"relief": {job.Began{Method: job.SetRelief, Instrument: set, Kit: kits["line"]}, job.Answered{Question: job.AskRod, Answer: job.RodTurns},
+			bowed, job.Adjusted{Feature: job.Relief, Eighths: 2}, straight, job.Did{Step: job.FixRelief}, job.Saved{}},
+	}
+	for name, facts := range necked {
+		var r job.Record
+		for _, f := range facts {
+			next, err := r.Apply(job.Event{Job: "sample", Sequence: len(r.Events) + 1, Writer: "sample", At: time.Date(2026, 11, 25, 9, len(r.Events), 0, 0, time.UTC), Fact: f})
+			if err != nil {
+				t.Fatalf("%s, %#v: %v", name, f, err)
+			}
+			r = next
+			switch f.(type) {
+			case job.Filed, job.Adjusted, job.Saved:
+				add(fmt.Sprintf("job-%s-%d", name, len(r.Events)), "job/sample", JobBody{Events: r.Events})
+			}
+		}
+		i := set
+		i.AsSet = r.Baseline()
+		add("instrument-"+name, "instrument/sample", i)
 	}
 }
