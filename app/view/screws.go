@@ -94,7 +94,7 @@ func (a *App) thread(r job.Record, known bool) (string, []app.UI) {
 	switch pitch, errPitch := seen.Pitch(); {
 	case tried && errPitch == nil:
 		key, say = "tried", lead(reader.Tried(pitch))
-	case !errors.Is(err, geometry.ErrNoReading):
+	case !known && !errors.Is(err, geometry.ErrNoReading):
 		key, say = "untold", notice("caution", reader.Error(err))
 	}
 	var chips []app.UI
@@ -127,7 +127,9 @@ func (a *App) thread(r job.Record, known bool) (string, []app.UI) {
 		body = append(body, elem("div").Class("look").Role("group").Aria("label", words.ScrewsEachLabel()).Body(
 			elem("span").Class("look-place").Text(words.ScrewsEachLabel()), elem("div").Class("chips").Body(each...)))
 	}
-	try := func(label string) app.UI { return a.button("quiet", label, func(app.Context) { a.picked["trial"] = 1 }) }
+	try := func(label string) app.UI {
+		return a.button("quiet", label, func(app.Context) { a.picked["trial"] = 1 })
+	}
 	main := try(words.IDontKnow())
 	var others []app.UI
 	if tried {
