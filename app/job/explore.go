@@ -377,9 +377,9 @@ func (x Explorer) Now(side int) geometry.Path { return x.sides[side].now }
 func (x Explorer) Suggest(own bool) (wish Chosen) {
 	defer func() { wish.For = x.Player }()
 	if style, ok := x.Player.Style(); ok {
-		return x.job.Wish(Touch(style), own)
+		return x.job.Wish(style, own)
 	}
-	wish = x.job.Wish(TouchMixed, own)
+	wish = x.job.Wish(geometry.StyleMixed, own)
 	if x.sides[0].suited && !x.sides[0].suits.Beyond {
 		wish.Bass = x.job.wish(0, x.sides[0].suits.Gap.High, own)
 	}

@@ -417,7 +417,7 @@ func TestWhatComesOffAndWhatIsLeft(t *testing.T) {
 	near2(t, "left, bass", seen[0].Left, geometry.Interval{Low: 1.80, High: 2.90}, 1e-9)
 	near2(t, "off, treble", seen[1].Off, geometry.Interval{Low: 0, High: 0.10}, 1e-9)
 	// Of the bass nothing was heard: it is suggested what is usual. The treble gets the lowest that is sure to do, no higher than it is.
-	wish, usual := x.Suggest(true), rec.Wish(TouchMixed, true)
+	wish, usual := x.Suggest(true), rec.Wish(geometry.StyleMixed, true)
 	if seen[0].Suited || wish.Bass != usual.Bass || !seen[1].Suited || wish.Treble != rec.wish(5, seen[1].Suits.Gap.High, true) || wish.Treble == rec.wish(5, seen[1].Suits.Gap.Low, true) {
 		t.Errorf("suggested %+v, suited from %v", wish, seen[1].Suits.Gap)
 	}

@@ -53,12 +53,7 @@ func (r Record) ready() (bool, error) {
 	case ByScrews, ByPosts:
 		return r.turnsReady()
 	}
-	for _, course := range []int{0, r.Instrument.Last()} {
-		if _, err := r.Before(course); err != nil {
-			return false, err
-		}
-	}
-	return true, nil
+	return false, nil // nut and relief have no plan to agree to
 }
 
 // lowered is how much lower a course lies at the saddle for the work of this round, as a range: below zero when it was raised. ok is false

@@ -6,29 +6,16 @@ import (
 
 // What height is offered before a person says anything, and how it is moved. None of it is a fact until it is told.
 
-// Touch is a playing style as it bears on height.
-type Touch uint8
-
-// The touches, lowest strings first.
-const (
-	TouchLight Touch = iota
-	TouchMixed
-	TouchHard
-)
-
-// Touches lists them.
-func Touches() []Touch { return []Touch{TouchLight, TouchMixed, TouchHard} }
-
 // Wish is a height to wish for: the low end, the middle or the high end of what is usual, lifted to the floor, and never above what the string
 // already has (common practice, no source).
-func (r Record) Wish(t Touch, own bool) Chosen {
+func (r Record) Wish(style geometry.Style, own bool) Chosen {
 	height := func(course int) Typed {
 		usual := r.Instrument.Usual(course)
 		h := usual.Middle()
-		switch t {
-		case TouchLight:
+		switch style {
+		case geometry.StyleLight:
 			h = usual.Low
-		case TouchHard:
+		case geometry.StyleHard:
 			h = usual.High
 		}
 		if gap, err := r.Before(course); err == nil && !r.Method.Raises() {

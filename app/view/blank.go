@@ -16,7 +16,7 @@ func (a *App) blankPlan(r job.Record) (string, []app.UI) {
 	slot, said := r.Slot()
 	switch {
 	case a.picked["rechoose"] == 1:
-		return "rechoose", append(a.choose(r), a.back("rechoose"))
+		return a.rechoose(r)
 	case !said || a.picked["slot"] == 1:
 		return "slot", a.slot(r, slot)
 	case slot.Across == "" || a.picked["across"] == 1:
@@ -29,8 +29,7 @@ func (a *App) blankPlan(r job.Record) (string, []app.UI) {
 	if err != nil {
 		return "no-plan", []app.UI{title(words.BlankTitle(m)), notice("stop", reader.Error(err)), a.remeasure()}
 	}
-	other := a.button("quiet", words.OtherHeights(), func(app.Context) { a.picked["rechoose"] = 1 })
-	keep := a.button("quiet", words.KeepAsItIs(), func(app.Context) { a.tell(job.Judged{Outcome: job.Keep}) })
+	other, keep := a.otherHeights(), a.keepIt("quiet")
 	if !m.Ready() {
 		how := lead(reader.BlankLead(m))
 		if m.TooLow() {
@@ -40,12 +39,8 @@ func (a *App) blankPlan(r job.Record) (string, []app.UI) {
 			foot(a.button("main", words.MeasureOld(), func(app.Context) { a.picked["old"] = 1 }), other, keep), a.blankNumbers(r, m)}
 	}
 	last := r.Instrument.Last()
-	var ends []app.UI
-	for _, side := range r.Instrument.Sides() {
-		ends = append(ends, elem("div").Class("end").Body(elem("span").Class("end-number").Text(reader.Up(m.Strings[side*last].Stop)),
-			elem("span").Class("end-name").Text(words.CourseTitle(r.Instrument, side*last))))
-	}
-	body := []app.UI{title(words.BlankTitle(m)), elem("div").Class("ends").Body(ends...), lead(reader.BlankLead(m))}
+	ends := a.ends(r.Instrument, func(side int) string { return words.CourseTitle(r.Instrument, side*last) }, func(side int) string { return reader.Up(m.Strings[side*last].Stop) })
+	body := []app.UI{title(words.BlankTitle(m)), ends, lead(reader.BlankLead(m))}
 	for _, f := range (job.Plan{Findings: m.Found}).Told() {
 		if f.Severity != geometry.Note {
 			body = append(body, notice(severityClass(f.Severity), reader.Finding(f)))

@@ -1,6 +1,8 @@
 package view
 
 import (
+	"slices"
+
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"gapwright/app/draw"
@@ -57,7 +59,7 @@ func (a *App) choose(r job.Record) []app.UI {
 			a.picked["player"], a.picked["bass"], a.picked["treble"] = i+1, 0, 0
 		}))
 	}
-	if len(players) < len(job.Touches())+1 { // the person's own touch is found by listening
+	if !slices.Contains(r.Players(), job.OwnPlayer) { // the person's own touch is found by listening
 		players = append(players, a.chip("player", words.Player(job.OwnPlayer), false, func(app.Context) { a.picked["listen"] = 1 }))
 	}
 	nudge := func(side, by int) func(app.Context) {

@@ -481,5 +481,5 @@ func (a *App) shim(r job.Record) []app.UI {
 		a.laid(r.Kit.LaidAs(pile.Thickness.High, pile.Thickness.High))
 	}
 	return append(append([]app.UI{title(q.Title), how, a.trouble()}, a.stripIn(r.Kit.Unit, words.ShimAt, words.Shimmed(),
-		a.button("quiet", words.KeepAsItIs(), func(app.Context) { a.tell(job.Judged{Outcome: job.Keep}) }))...), more(words.More(), q.More))
+		a.keepIt("quiet"))...), more(words.More(), q.More))
 }

@@ -14,7 +14,7 @@ import (
 func (a *App) turnPlan(r job.Record) (string, []app.UI) {
 	plan, err := r.TurnPlan()
 	if err != nil || a.picked["rechoose"] == 1 {
-		return "rechoose", append(a.choose(r), a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "rechoose") }))
+		return a.rechoose(r)
 	}
 	switch {
 	case a.picked["reread"] > 0:
@@ -38,16 +38,13 @@ func (a *App) turnPlan(r job.Record) (string, []app.UI) {
 	if plan.Follows {
 		numbers = append(numbers, elem("p").Text(words.NotRead()))
 	}
-	keep := func(class string) app.UI {
-		return a.button(class, words.KeepAsItIs(), func(app.Context) { a.tell(job.Judged{Outcome: job.Keep}) })
-	}
-	other := a.button("quiet", words.OtherHeights(), func(app.Context) { a.picked["rechoose"] = 1 })
+	other := a.otherHeights()
 	thread := a.button("quiet", words.WhichThread(), func(app.Context) { a.picked["thread"] = 1 })
 	if plan.Outcome == job.TurnTooFar {
 		body[1] = notice("stop", said)
 	}
 	if plan.Outcome != job.TurnGo {
-		return "turn-" + string(plan.Outcome), append(body, a.trouble(), foot(keep("main"), other, thread), fold(words.Numbers(), numbers...))
+		return "turn-" + string(plan.Outcome), append(body, a.trouble(), foot(a.keepIt("main"), other, thread), fold(words.Numbers(), numbers...))
 	}
 	var rows []app.UI
 	for n, eighths := range plan.Turns {
@@ -59,7 +56,7 @@ func (a *App) turnPlan(r job.Record) (string, []app.UI) {
 			elem("span").Class("row-value").Text(words.Eighths(eighths)), elem("span").Class("row-note").Text(note)))
 	}
 	return "turns", append(body, elem("div").Class("rows").Body(rows...), a.trouble(),
-		foot(a.button("main", words.FollowTurns(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), other, thread), fold(words.Numbers(), append(numbers, keep("quiet"))...))
+		foot(a.button("main", words.FollowTurns(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), other, thread), fold(words.Numbers(), append(numbers, a.keepIt("quiet"))...))
 }
 
 // hardware keeps what turns at the bridge with the instrument.

@@ -15,7 +15,7 @@ func (a *App) stripPlan(r job.Record) (string, []app.UI) {
 	}
 	plan, err := r.StripPlan()
 	if err != nil || a.picked["rechoose"] == 1 {
-		return "rechoose", append(a.choose(r), a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "rechoose") }))
+		return a.rechoose(r)
 	}
 	if picked := a.picked["reread"]; picked > 0 {
 		return "finer-" + words.Number(picked), a.finer(r, picked-1)
@@ -25,21 +25,11 @@ func (a *App) stripPlan(r job.Record) (string, []app.UI) {
 	}
 	reader := a.reader()
 	head := []app.UI{title(words.StripPlanTitle(plan.Outcome))}
-	keep := func(class string) app.UI {
-		return a.button(class, words.KeepAsItIs(), func(app.Context) { a.tell(job.Judged{Outcome: job.Keep}) })
-	}
-	other := a.button("quiet", words.OtherHeights(), func(app.Context) { a.picked["rechoose"] = 1 })
-	finer := func(class string) app.UI {
-		return a.button(class, words.FinerReading(), func(app.Context) { a.picked["reread"], a.picked["way"] = plan.Unclear()+1, 1 })
-	}
+	other := a.otherHeights()
 	said := reader.StripLead(plan, r.Kit)
 	switch plan.Outcome {
 	case job.StripGo:
-		var ends []app.UI
-		for _, side := range r.Instrument.Sides() {
-			ends = append(ends, elem("div").Class("end").Body(elem("span").Class("end-number").Text(reader.Thick(plan.Thick[side])), elem("span").Class("end-name").Text(words.SideTitle(side))))
-		}
-		head = append(head, elem("div").Class("ends").Body(ends...), lead(said), soft(reader.Then(plan)))
+		head = append(head, a.ends(r.Instrument, words.SideTitle, func(side int) string { return reader.Thick(plan.Thick[side]) }), lead(said), soft(reader.Then(plan)))
 		if plan.Leans() {
 			head = append(head, notice("caution", words.MayLean()))
 		}
@@ -49,13 +39,13 @@ func (a *App) stripPlan(r job.Record) (string, []app.UI) {
 		}
 		head = append(head, picture(draw.ActPicture(act, r.Instrument.Sides()[1] == int(plan.Laying.Side), "", "")), a.trouble(),
 			foot(a.button("main", words.FollowPile(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }),
-				a.button("quiet", words.OtherStrips(), func(app.Context) { a.picked["strips"] = 1 }), other, keep("quiet")))
+				a.button("quiet", words.OtherStrips(), func(app.Context) { a.picked["strips"] = 1 }), other, a.keepIt("quiet")))
 	case job.StripCannotTell:
-		head = append(head, lead(said), a.trouble(), foot(finer("main"), other, keep("quiet")))
+		head = append(head, lead(said), a.trouble(), foot(a.readFiner("main", plan.Unclear()), other, a.keepIt("quiet")))
 	case job.StripThere:
-		head = append(head, lead(said), a.trouble(), foot(keep("main"), other, finer("quiet")))
+		head = append(head, lead(said), a.trouble(), foot(a.keepIt("main"), other, a.readFiner("quiet", plan.Unclear())))
 	default:
-		head = append(head, notice("stop", said), a.trouble(), foot(keep("main"), other, finer("quiet")))
+		head = append(head, notice("stop", said), a.trouble(), foot(a.keepIt("main"), other, a.readFiner("quiet", plan.Unclear())))
 	}
 	var lines []app.UI
 	for _, s := range plan.Strings {

@@ -18,24 +18,16 @@ func (a *App) plan(r job.Record) (string, []app.UI) {
 	reader := a.reader()
 	plan, err := r.Plan()
 	if err != nil || a.picked["rechoose"] == 1 {
-		return "rechoose", append(a.choose(r), a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "rechoose") }))
+		return a.rechoose(r)
 	}
-	keep := a.button("quiet", words.KeepAsItIs(), func(app.Context) { a.tell(job.Judged{Outcome: job.Keep}) })
-	other := a.button("quiet", words.OtherHeights(), func(app.Context) { a.picked["rechoose"] = 1 })
-	finer := func(class string) app.UI {
-		return a.button(class, words.FinerReading(), func(app.Context) { a.picked["reread"], a.picked["way"] = plan.Unclear()+1, 1 })
-	}
+	keep, other := a.keepIt("quiet"), a.otherHeights()
 	if picked := a.picked["reread"]; picked > 0 {
 		return "finer-" + words.Number(picked), a.finer(r, picked-1)
 	}
 	head := []app.UI{title(words.PlanTitle(plan.Outcome, len(r.Rounds)))}
 	switch plan.Outcome {
 	case job.PlanGo:
-		var ends []app.UI
-		for _, side := range r.Instrument.Sides() {
-			ends = append(ends, a.endNumber(side, plan.At(side)))
-		}
-		head = append(head, elem("div").Class("ends").Body(ends...), lead(reader.PlanLead(plan, r.Instrument, r.Kit)))
+		head = append(head, a.ends(r.Instrument, words.SideTitle, func(side int) string { return reader.CutNumber(plan.At(side)) }), lead(reader.PlanLead(plan, r.Instrument, r.Kit)))
 	case job.PlanTooLow:
 		head = append(head, notice("stop", reader.PlanLead(plan, r.Instrument, r.Kit)))
 	default:
@@ -65,14 +57,14 @@ func (a *App) plan(r job.Record) (string, []app.UI) {
 				{words.NowChip(), func() []job.Row { return r.Rows(false, r.Player()) }},
 			}), numbers)
 	case job.PlanCannotTell:
-		return "cannot-tell", append(head, foot(finer("main"), other, keep), numbers)
+		return "cannot-tell", append(head, foot(a.readFiner("main", plan.Unclear()), other, keep), numbers)
 	case job.PlanHeldBack:
 		if plan.HeldHelps {
 			wish := r.Held(plan)
 			return "held-back", append(head, foot(a.button("main", reader.AcceptTarget(plan.HeldTarget), func(app.Context) { a.tell(wish) }), other, keep), numbers)
 		}
 	}
-	return "no-cut", append(head, foot(a.button("main", words.KeepAsItIs(), func(app.Context) { a.tell(job.Judged{Outcome: job.Keep}) }), other, finer("quiet")), numbers)
+	return "no-cut", append(head, foot(a.keepIt("main"), other, a.readFiner("quiet", plan.Unclear())), numbers)
 }
 
 func severityClass(s geometry.Severity) string {
@@ -90,8 +82,30 @@ func (a *App) finer(r job.Record, course int) []app.UI {
 	return a.otherWay(r, course, false, true)
 }
 
-func (a *App) endNumber(side int, cut geometry.Length) app.UI {
-	return elem("div").Class("end").Body(elem("span").Class("end-number").Text(a.reader().CutNumber(cut)), elem("span").Class("end-name").Text(words.SideTitle(side)))
+// What every plan offers: other heights, a finer reading, leaving it as it is; and a number at each end.
+
+func (a *App) rechoose(r job.Record) (string, []app.UI) {
+	return "rechoose", append(a.choose(r), a.back("rechoose"))
+}
+
+func (a *App) otherHeights() app.UI {
+	return a.button("quiet", words.OtherHeights(), func(app.Context) { a.picked["rechoose"] = 1 })
+}
+
+func (a *App) readFiner(class string, course int) app.UI {
+	return a.button(class, words.FinerReading(), func(app.Context) { a.picked["reread"], a.picked["way"] = course+1, 1 })
+}
+
+func (a *App) keepIt(class string) app.UI {
+	return a.button(class, words.KeepAsItIs(), func(app.Context) { a.tell(job.Judged{Outcome: job.Keep}) })
+}
+
+func (a *App) ends(i job.Instrument, name, number func(side int) string) app.UI {
+	var ends []app.UI
+	for _, side := range i.Sides() {
+		ends = append(ends, elem("div").Class("end").Body(elem("span").Class("end-number").Text(number(side)), elem("span").Class("end-name").Text(name(side))))
+	}
+	return elem("div").Class("ends").Body(ends...)
 }
 
 func (a *App) planNumbers(r job.Record, plan job.Plan) app.UI {

@@ -44,7 +44,7 @@ func OtherStringsBuy() string {
 	return "Shows whether the saddle’s top follows the board."
 }
 
-// RadiusBuys says what the radius is good for.
+// MeasureIt is the button for a reading that was not taken yet.
 func MeasureIt() string { return "Measure" }
 
 // SurveyTitle heads a reading of the neck.
@@ -96,7 +96,7 @@ func ThinnestLabel() string {
 	return "Thinnest you have"
 }
 
-// ReliefPicture and FirstPicture describe how the neck is read.
+// SurveyPicture names the picture of how a feature is read.
 func SurveyPicture(f job.Feature) string {
 	if f == job.FirstPressed {
 		return PressPicture()
@@ -249,7 +249,7 @@ func DueLead() string { return "The neck was changed: read again." }
 // LeaveOut is the button that goes on without it.
 func LeaveOut() string { return "Leave it out" }
 
-// Neck line of a standing reading of the neck.
+// Survey says a reading of the neck.
 func (r Reader) Survey(s job.Surveyed) string {
 	i, err := s.Interval()
 	if err != nil {

@@ -155,17 +155,6 @@ func ChangedStringsMore() string {
 // ChooseTitle heads the choice of heights.
 func ChooseTitle() string { return "How high?" }
 
-// TouchName names a playing style.
-func TouchName(t job.Touch) string {
-	switch t {
-	case job.TouchLight:
-		return "Light touch"
-	case job.TouchHard:
-		return "Strong attack"
-	}
-	return "A bit of both"
-}
-
 // Heights says a pair of heights, bass first.
 func (r Reader) Heights(bass, treble job.Typed) string {
 	return marked(bass.Text) + " / " + r.Typed(treble)
