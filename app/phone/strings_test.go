@@ -91,7 +91,7 @@ func TestStrings(t *testing.T) {
 	// Nothing was said before: nothing is asked, and the readings stand.
 	w.Waiting(guitar)
 	w.Tap(words.AboutInstrument())
-	w.rows(words.StringsTitle() + "; E A D G B E, 516 N", words.BridgeRow()+"; "+words.Bridge(job.BridgeSlot))
+	w.rows(words.StringsTitle()+"; E A D G B E, 516 N", words.BridgeRow()+"; "+words.Bridge(job.BridgeSlot))
 	w.Open(place)
 	w.Waiting(words.MeasuredTitle())
 
@@ -158,7 +158,7 @@ func TestStringsAsPublished(t *testing.T) {
 	w.Tap(words.StringsCorrected())
 	w.Waiting(words.Family(geometry.Nylon))
 	w.Tap(words.AboutInstrument())
-	w.rows(words.StringsTitle() + "; F A D G B E, capo at fret 1, 383 N", words.BridgeRow()+"; "+words.Bridge(job.BridgeSlot))
+	w.rows(words.StringsTitle()+"; F A D G B E, capo at fret 1, 383 N", words.BridgeRow()+"; "+words.Bridge(job.BridgeSlot))
 
 	// The board: what no neck has is said beside its field.
 	for _, bad := range [][3]string{
