@@ -228,6 +228,7 @@ func TestReliefWithoutARod(t *testing.T) {
 	w.inInches(words.SurveyTitle(guitar, relief))
 	w.On(words.SurveyTitle(guitar, relief))
 	w.Tap(words.NothingFits())
+	w.Wait("one field", `document.getElementById("fits") === null`)
 	w.Type("#next", "0.003")
 	w.Tap(words.ReadButton())
 	w.On(words.ReliefTitle(geometry.Below))
