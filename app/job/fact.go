@@ -129,6 +129,12 @@ type (
 	LeftAlone struct {
 		Feature Feature `json:"feature"`
 	}
+	// Aired says what the air in the room is like where the instrument is read.
+	Aired struct {
+		Humidity    int     `json:"humidity,omitzero"`    // relative, in whole percent; 0: not read
+		Temperature string  `json:"temperature,omitzero"` // as typed, in that scale; "": not read
+		Scale       Degrees `json:"scale,omitzero"`
+	}
 	// Strung says that strings or tuning are not what they were; readings before it no longer hold.
 	Strung struct {
 		Strings string `json:"strings"`
@@ -232,6 +238,7 @@ func (Screwed) kind() string   { return "screwed" }
 func (Filed) kind() string     { return "filed" }
 func (Slotted) kind() string   { return "slotted" }
 func (LeftAlone) kind() string { return "left-alone" }
+func (Aired) kind() string     { return "aired" }
 func (Strung) kind() string    { return "strung" }
 func (Stood) kind() string     { return "stood" }
 func (Chosen) kind() string    { return "chosen" }
@@ -309,6 +316,8 @@ func readFact(kind string, what []byte) (Fact, error) {
 		return readAs[Slotted](what)
 	case "left-alone":
 		return readAs[LeftAlone](what)
+	case "aired":
+		return readAs[Aired](what)
 	case "strung":
 		return readAs[Strung](what)
 	case "stood":

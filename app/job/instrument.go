@@ -26,6 +26,10 @@ type Instrument struct {
 	Radius     Typed             `json:"radius,omitzero"`   // of the board, across
 	Turns      Hardware          `json:"turns,omitzero"`    // what turns at the bridge, as far as somebody said
 	Set        *Stringing        `json:"strings,omitempty"` // the strings that are on, as far as somebody said
+	Owner      string            `json:"owner,omitzero"`    // whose it is, where that is not the person with the app
+	Tags       string            `json:"tags,omitzero"`     // words to find it again by, as typed
+	Archived   bool              `json:"archived,omitzero"` // not on the Bench any more
+	Wont       *Wont             `json:"usual,omitempty"`   // what is usual of this one, where it is not what is usual for its family
 	Example    bool              `json:"example,omitzero"`
 	AsSet      *AsSet            `json:"asSet,omitempty"`
 }
@@ -40,6 +44,7 @@ type AsSet struct {
 	Neck     []Surveyed  `json:"neck,omitempty"`
 	Rod      []RodTurn   `json:"rod,omitempty"`   // every counted turn of the truss rod so far
 	Touch    []KeptTouch `json:"touch,omitempty"` // how much room the person's playing was found to need
+	Air      *Aired      `json:"air,omitempty"`   // of the room in which it was read
 }
 
 // Kind is the instrument's family; an unknown one is taken as the six-string flat-top, whose floors are middling.

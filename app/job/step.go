@@ -14,6 +14,7 @@ const (
 	ByPosts       Method = "posts"          // two posts, screws or wheels under a bridge
 	NutSlots      Method = "nut-slots"      // deepen the slots of the nut
 	SetRelief     Method = "relief"         // set the bow of the neck, where it can be set
+	QuickCheck    Method = "check"          // read and compare with the heights as set; nothing is changed
 )
 
 // Methods lists them.

@@ -14,6 +14,7 @@ const (
 	KindKit        = "kit"
 	KindInstrument = "instrument"
 	KindJob        = "job"
+	KindHistory    = "history" // which jobs an instrument had; in the journal alone
 )
 
 // JobBody is what a job's document holds: its events, and those of another page that could not be joined to them.
@@ -28,6 +29,9 @@ func JobKinds() Kinds {
 	jobs := kinds[KindJob]
 	jobs.Merge = mergeJobs
 	kinds[KindJob] = jobs
+	history := kinds[KindHistory]
+	history.Merge = mergeHistories
+	kinds[KindHistory] = history
 	return kinds
 }
 
@@ -256,6 +260,7 @@ func (d *Desk) follow(r job.Record, f job.Fact) error {
 		_, err := d.PutInstrument(f.Instrument)
 		return err
 	case job.PutAway:
+		d.remember(r)
 		return d.Finish(KindJob + "/" + r.ID)
 	case job.Saved:
 		if base := r.Baseline(); base != nil {
@@ -268,6 +273,7 @@ func (d *Desk) follow(r job.Record, f job.Fact) error {
 				return err
 			}
 		}
+		d.remember(r)
 		return d.Finish(KindJob + "/" + r.ID)
 	}
 	return nil

@@ -289,6 +289,11 @@ func (k *Keeper) Put(key, kind string, body json.RawMessage) error {
 	return k.write(key, kind, Document{Body: body})
 }
 
+// PutFinished is Put and Finish in one: the document lives in the journal alone once it is confirmed. Errors: those of Put.
+func (k *Keeper) PutFinished(key, kind string, body json.RawMessage) error {
+	return k.write(key, kind, Document{Body: body, Finished: true})
+}
+
 // Finish makes a new revision, with the same body, whose text leaves local storage as soon as its commit is confirmed. Errors: ErrKey for
 // a document that is not at hand, ErrNewer.
 func (k *Keeper) Finish(key string) error {

@@ -149,6 +149,16 @@ func (a *App) show() (key string, body []app.UI) {
 		return a.kitScreen()
 	case About:
 		return "about", a.aboutScreen()
+	case Check:
+		return a.checkScreen()
+	case History:
+		return a.historyScreen()
+	case Letter:
+		return a.letterScreen()
+	case Code:
+		return a.codeScreen()
+	case Copy:
+		return a.copyScreen()
 	}
 	return a.benchScreen()
 }

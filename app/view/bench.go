@@ -47,7 +47,8 @@ func (a *App) benchScreen() (string, []app.UI) {
 			elem("span").Class("soft").Text(reader.AsSetLine(i)),
 			next))
 	}
-	body = append(body, elem("a").Class("button quiet").Attr("href", Link(a.prefix, Instrument, "")).Text(words.AddInstrument()))
+	body = append(body, elem("a").Class("button quiet").Attr("href", Link(a.prefix, Instrument, "")).Text(words.AddInstrument()),
+		elem("a").Class("button quiet").Attr("href", Link(a.prefix, Code, "")).Text(words.ReceiveName()))
 	if !example {
 		body = append(body, a.exampleButton())
 	}

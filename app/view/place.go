@@ -16,10 +16,17 @@ const (
 	Job        Place = "/job/"
 	Kit        Place = "/kit/"
 	About      Place = "/about/"
+	Check      Place = "/check/"   // the quick check; of an instrument, by its id
+	History    Place = "/history/" // of an instrument
+	Letter     Place = "/letter/"  // what is handed to the owner, of a job
+	Code       Place = "/code/"    // an instrument as a picture for another phone; without an id, the reader of one
+	Copy       Place = "/copy/"    // backup and restore; of an instrument, by its id
 )
 
 // Places lists every address the app answers to.
-func Places() []Place { return []Place{Bench, Instrument, Job, Kit, About} }
+func Places() []Place {
+	return []Place{Bench, Instrument, Job, Kit, About, Check, History, Letter, Code, Copy}
+}
 
 // Link builds the address of a place for a person or a browser. The prefix is the folder the app is served from: "" or "/" at the root
 // of a host, "/folder" below it. Every link in the app is built here, so that none forgets the prefix.

@@ -39,6 +39,7 @@ func (a *App) instrumentScreen() (string, []app.UI) {
 	return "instrument/" + a.id, append(body, a.trouble(),
 		foot(a.button("main", words.NewJob(), func(ctx app.Context) { a.setUp(ctx, i) }),
 			a.button("quiet", words.OtherWork(), func(app.Context) { a.start = i })),
+		elem("nav").Class("links").Aria("label", words.Instrument(i)).Body(a.links(i)...),
 		a.profile(i),
 		elem("div").Class("menu").Body(fold(remove, soft(words.RemoveMore()), a.button("quiet", words.RemoveSure(), func(ctx app.Context) {
 			if err := a.desk.RemoveInstrument(i.ID); err != nil {
@@ -47,6 +48,20 @@ func (a *App) instrumentScreen() (string, []app.UI) {
 			}
 			a.goTo(ctx, Bench, "")
 		}))))
+}
+
+// links lead to what else there is of an instrument.
+func (a *App) links(i job.Instrument) (all []app.UI) {
+	to := func(p Place, name string) {
+		all = append(all, elem("a").Class("button quiet").Attr("href", Link(a.prefix, p, i.ID)).Text(name))
+	}
+	if i.AsSet != nil {
+		to(Check, words.CheckName())
+	}
+	to(History, words.HistoryName())
+	to(Code, words.CodeName())
+	to(Copy, words.CopyName())
+	return all
 }
 
 // profile is what may be said of an instrument; whatever is left empty is what is usual for its kind.
@@ -107,6 +122,8 @@ func (a *App) profile(i job.Instrument) app.UI {
 		a.textField("name", words.NameLabel()),
 		a.stringsRow(i),
 		a.bridgeRow(i),
+		a.belongs(i),
+		a.wont(i),
 		soft(words.UsualHere()),
 		a.field("scale", say(words.ScaleLabel(), reader.About(usual.Scale)), unit, "treble", nil),
 		a.field("treble", words.TrebleLabel(), unit, "setback", nil),
@@ -273,7 +290,7 @@ func (a *App) aboutScreen() []app.UI {
 	for _, line := range words.AboutLines() {
 		body = append(body, elem("p").Text(line))
 	}
-	body = append(body, a.footing(), a.button("quiet", words.SaveAFile(), func(app.Context) { a.saveFile() }))
+	body = append(body, a.footing(), elem("a").Class("button quiet").Attr("href", Link(a.prefix, Copy, "")).Text(words.CopyName()), a.button("quiet", words.SaveAFile(), func(app.Context) { a.saveFile() }))
 	var terms []app.UI
 	for _, g := range words.Glossary() {
 		terms = append(terms, elem("dt").Text(g[0]), elem("dd").Text(g[1]))

@@ -1,0 +1,79 @@
+package store
+
+import (
+	"encoding/json"
+	"errors"
+	"slices"
+
+	"gapwright/app/job"
+)
+
+// HistoryBody is what a history's document holds: the ids of an instrument's jobs that are over, in the order in which they ended. What they say
+// is read from the jobs themselves.
+type HistoryBody struct {
+	Jobs []string `json:"jobs"`
+}
+
+func mergeHistories(_ string, _, ours, theirs json.RawMessage) (json.RawMessage, error) {
+	var a, b HistoryBody
+	if err := errors.Join(json.Unmarshal(ours, &a), json.Unmarshal(theirs, &b)); err != nil {
+		return nil, err
+	}
+	for _, id := range a.Jobs {
+		if !slices.Contains(b.Jobs, id) {
+			b.Jobs = append(b.Jobs, id)
+		}
+	}
+	return json.Marshal(b)
+}
+
+// remember notes a job that is over in its instrument's history.
+func (d *Desk) remember(r job.Record) {
+	key := KindHistory + "/" + r.Instrument.ID
+	d.Load(key, func(doc Document, outcome Outcome) {
+		var body HistoryBody
+		if outcome == Fine || outcome == Migrated {
+			json.Unmarshal(doc.Body, &body)
+		}
+		if slices.Contains(body.Jobs, r.ID) {
+			return
+		}
+		body.Jobs = append(body.Jobs, r.ID)
+		if data, err := json.Marshal(body); err == nil {
+			d.PutFinished(key, KindHistory, data)
+		}
+	})
+}
+
+// History reads the jobs of an instrument that are over, in the order in which they ended. whole is false when one of them could not be read.
+func (d *Desk) History(instrument string, give func(jobs []job.Record, whole bool)) {
+	d.Load(KindHistory+"/"+instrument, func(doc Document, outcome Outcome) {
+		var body HistoryBody
+		whole := outcome == Absent
+		if outcome == Fine || outcome == Migrated {
+			whole = json.Unmarshal(doc.Body, &body) == nil
+		}
+		if i, ok := d.Instrument(instrument); ok && i.AsSet != nil && !slices.Contains(body.Jobs, i.AsSet.Job) {
+			body.Jobs = append(body.Jobs, i.AsSet.Job) // of before there were histories
+		}
+		jobs := make([]job.Record, len(body.Jobs))
+		left := len(jobs)
+		done := func() {
+			give(slices.DeleteFunc(jobs, func(r job.Record) bool { return r.ID == "" }), whole)
+		}
+		if left == 0 {
+			done()
+		}
+		for n, id := range body.Jobs {
+			d.Fetch(id, func(r job.Record, ok bool) {
+				if ok {
+					jobs[n] = r
+				}
+				whole = whole && ok
+				if left--; left == 0 {
+					done()
+				}
+			})
+		}
+	})
+}

@@ -1,0 +1,4 @@
+package words
+
+// CopyName names the place.
+func CopyName() string { return "Backup" }

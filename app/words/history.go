@@ -1,0 +1,4 @@
+package words
+
+// HistoryName names the place.
+func HistoryName() string { return "History" }
