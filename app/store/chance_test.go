@@ -23,6 +23,8 @@ type chance struct {
 	put   map[string][]string // facts accepted, by key
 	saved map[string][]string // facts reported saved, by key
 	last  map[string][]string // sums of the revisions put of documents that cannot be merged, by key
+	field []string            // what was put into members of one document
+	sure  []string            // of that, what was reported saved
 }
 
 func newChance(t testing.TB, seed int64) *chance {
@@ -56,12 +58,16 @@ func facts(k *Keeper, key string) (list []string, ok bool) {
 
 func (c *chance) step(faults bool) {
 	k := c.pages[c.r.Intn(len(c.pages))]
-	key := []string{"job/a", "job/b", "kit"}[c.r.Intn(3)]
+	key := []string{"job/a", "job/b", "kit", "instrument/a"}[c.r.Intn(4)]
 	work, answers := c.Waiting()
 	switch dice := c.r.Intn(100); {
 	case dice < 30:
 		c.n++
 		fact := fmt.Sprint("f", c.n)
+		if key == "instrument/a" {
+			c.change(k, key, fact)
+			return
+		}
 		if key == "kit" {
 			if k.Put(key, "kit", json.RawMessage(fmt.Sprint(c.n))) == nil {
 				c.last[key] = append(c.last[key], k.entries[key].doc.Sum)
@@ -96,7 +102,7 @@ func (c *chance) step(faults bool) {
 		k.Retry()
 	case dice < 94:
 		k.Reconcile()
-	case dice < 96 && key != "kit":
+	case dice < 96 && strings.HasPrefix(key, "job/"):
 		if _, outcome := k.Get(key); outcome == Fine {
 			if err := k.Finish(key); err != nil {
 				c.t.Fatal(err)
@@ -111,6 +117,48 @@ func (c *chance) step(faults bool) {
 	case faults && dice < 99:
 		c.Tear = 1 + c.r.Intn(200)
 	}
+}
+
+// change adds a fact to one of a document's members: each member says everything that was ever added to it.
+func (c *chance) change(k *Keeper, key, fact string) {
+	d, outcome := k.Get(key)
+	var is map[string]string
+	if outcome == Fine {
+		json.Unmarshal(d.Body, &is)
+	}
+	if is == nil {
+		is = map[string]string{}
+	}
+	is[[]string{"scale", "trebleScale", "name", "owner"}[c.r.Intn(4)]] += fact + " "
+	body, _ := json.Marshal(is)
+	if err := k.Put(key, "instrument", body); err != nil {
+		c.t.Fatal(err)
+	}
+	c.field = append(c.field, fact)
+	k.WhenSaved(key, func(ok bool) {
+		if ok {
+			c.sure = append(c.sure, fact)
+		}
+	})
+}
+
+// untraced looks for what was put into members and is neither in the document nor in a revision kept beside it.
+func (c *chance) untraced(want []string) (lost []string) {
+	var all strings.Builder
+	if head := c.JournalHead("instrument/a"); head != nil {
+		all.WriteString(head.Text)
+	}
+	for name, text := range c.KeptTexts() {
+		if strings.HasPrefix(name, "parted/instrument/a/") {
+			all.WriteString(text)
+		}
+	}
+	for _, fact := range want {
+		if !strings.Contains(all.String(), fact+" ") {
+			lost = append(lost, fact)
+		}
+	}
+	return lost
 }
 
 // calm takes all faults away and lets everything come to rest.
@@ -179,17 +227,22 @@ func TestTwoPagesLoseNothing(t *testing.T) {
 					t.Fatalf("seed %d: page %d: %s is %+v", seed, i, key, state)
 				}
 			}
-			if state := k.StateOf("kit"); state.Mark != Saved && state.Why != Conflict {
-				t.Fatalf("seed %d: page %d: the kit is %+v", seed, i, state)
+			for _, key := range []string{"kit", "instrument/a"} {
+				if state := k.StateOf(key); state.Mark != Saved && state.Why != Conflict {
+					t.Fatalf("seed %d: page %d: %s is %+v", seed, i, key, state)
+				}
 			}
 			for _, p := range k.Parted() {
-				if p.Key != "kit" {
+				if p.Key != "kit" && p.Key != "instrument/a" {
 					t.Fatalf("seed %d: page %d: parted %v", seed, i, p)
 				}
 			}
 		}
 		if lost := c.unaccounted(); len(lost) > 0 {
 			t.Fatalf("seed %d: revisions %q of the kit are nowhere", seed, lost)
+		}
+		if lost := c.untraced(c.field); len(lost) > 0 {
+			t.Fatalf("seed %d: %q of the instrument are nowhere", seed, lost)
 		}
 	}
 }
@@ -217,6 +270,9 @@ func TestWhatWasReportedSavedSurvivesKills(t *testing.T) {
 			c.Drain()
 			if lost := c.missing(k, c.saved); len(lost) > 0 {
 				t.Fatalf("seed %d, life %d: reported saved and lost: %q", seed, life, lost)
+			}
+			if lost := c.untraced(c.sure); len(lost) > 0 {
+				t.Fatalf("seed %d, life %d: reported saved and lost of the instrument: %q", seed, life, lost)
 			}
 			if state := k.State(); state.Mark != Saved && state.Why != Conflict {
 				t.Fatalf("seed %d, life %d: state %+v", seed, life, state)

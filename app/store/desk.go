@@ -32,6 +32,11 @@ func JobKinds() Kinds {
 	history := kinds[KindHistory]
 	history.Merge = mergeHistories
 	kinds[KindHistory] = history
+	for _, name := range []string{KindKit, KindInstrument} {
+		kind := kinds[name]
+		kind.Merge = mergeMembers
+		kinds[name] = kind
+	}
 	return kinds
 }
 

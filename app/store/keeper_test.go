@@ -24,9 +24,10 @@ func newWorld(t testing.TB) *world {
 	return &world{Device: NewDevice(), t: t, clock: func() time.Time { return time.Date(2026, 1, 2, 3, 4, 5, 0, time.UTC) }}
 }
 
-// kinds for tests: jobs are lists of facts that merge, an instrument cannot be merged.
+// kinds for tests: jobs are lists of facts that merge, instruments that are objects merge by their members, a kit cannot be merged.
 func (w *world) kinds() Kinds {
 	kinds := unlifted()
+	kinds["instrument"] = Kind{Merge: mergeMembers}
 	kinds["job"] = Kind{Merge: func(kind string, base, ours, theirs json.RawMessage) (json.RawMessage, error) {
 		var all, more []string
 		if err := errors.Join(json.Unmarshal(theirs, &all), json.Unmarshal(ours, &more)); err != nil {

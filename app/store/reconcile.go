@@ -3,6 +3,7 @@ package store
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"strings"
 )
 
@@ -294,6 +295,11 @@ func (k *Keeper) join(e *entry, theirs Document, outcome Outcome, head *Head) {
 			base = e.base
 		}
 		merged, err := merge(theirs.Kind, bytes.Clone(base), bytes.Clone(ours.Body), bytes.Clone(theirs.Body))
+		if errors.Is(err, ErrDiffers) {
+			other, _ := merge(theirs.Kind, bytes.Clone(base), bytes.Clone(theirs.Body), bytes.Clone(ours.Body))
+			k.partOver(e, theirs, outcome, text, merged, other)
+			return
+		}
 		if err == nil {
 			body = merged
 		}
@@ -324,8 +330,45 @@ func (k *Keeper) join(e *entry, theirs Document, outcome Outcome, head *Head) {
 
 // part keeps this page's revision beside theirs, which stays the document.
 func (k *Keeper) part(e *entry, theirs Document, outcome Outcome, text string) {
+	k.keepBeside(e, e.doc, e.text, func(beside Parted) {
+		beside.Theirs = theirs
+		k.noteParted(beside)
+		k.fail(e, Conflict)
+		k.adopt(e, theirs, outcome, text)
+	})
+}
+
+// partOver parts where both sides changed the same thing: merged, in which it is as theirs has it, becomes the document, and other, in which it
+// is as ours has it, is kept beside. They differ in nothing else.
+func (k *Keeper) partOver(e *entry, theirs Document, outcome Outcome, text string, merged, other json.RawMessage) {
 	ours := e.doc
-	copied := kept{name: "parted/" + e.key + "/" + ours.Sum, text: e.text}
+	beside, copied := ours, e.text
+	if !bytes.Equal(other, ours.Body) {
+		// A child of ours that is the same whenever it is made again, so that it is kept once.
+		beside.Sequence, beside.Parent, beside.Body = ours.Sequence+1, ours.Sum, other
+		beside.Line = lengthen(nil, append(ours.Line[:len(ours.Line):len(ours.Line)], ours.Parent), ours.Sum)
+		var err error
+		if beside, copied, err = Encode(beside); err != nil {
+			beside, copied = ours, e.text
+		}
+	}
+	k.keepBeside(e, beside, copied, func(p Parted) {
+		p.Theirs = theirs
+		k.noteParted(p)
+		k.fail(e, Conflict)
+		k.adopt(e, theirs, outcome, text)
+		if !bytes.Equal(merged, theirs.Body) && k.revise(e, Document{Body: merged, Finished: theirs.Finished, Line: []string{ours.Sum}}) == nil {
+			k.writeLocal(e)
+			k.push(e)
+			k.onMoved(e.key)
+		}
+	})
+}
+
+// keepBeside keeps a revision beside the document, and goes on when that is done and this page has put nothing meanwhile.
+func (k *Keeper) keepBeside(e *entry, beside Document, text string, then func(Parted)) {
+	ours := e.doc
+	copied := kept{name: "parted/" + e.key + "/" + beside.Sum, text: text}
 	a := k.try(e)
 	k.shelf.Keep(copied.name, copied.text, func(err error) {
 		k.opt.Post(func() {
@@ -342,9 +385,7 @@ func (k *Keeper) part(e *entry, theirs Document, outcome Outcome, text string) {
 				k.push(e)
 				return
 			}
-			k.noteParted(Parted{e.key, ours, theirs, copied.name})
-			k.fail(e, Conflict)
-			k.adopt(e, theirs, outcome, text)
+			then(Parted{Key: e.key, Ours: beside, Kept: copied.name})
 			k.onChange()
 		})
 	})
