@@ -47,13 +47,14 @@ type AsSet struct {
 	Air      *Aired      `json:"air,omitempty"`   // of the room in which it was read
 }
 
-// Kind is the instrument's family; an unknown one is taken as the six-string flat-top, whose floors are middling.
+// Kind is the instrument's family, with what is usual of this one put over what is usual for all; an unknown one is taken as the six-string flat-top,
+// whose floors are middling.
 func (i Instrument) Kind() geometry.Family {
-	if f, ok := geometry.FamilyOf(i.Family); ok {
-		return f
+	f, ok := geometry.FamilyOf(i.Family)
+	if !ok {
+		f, _ = geometry.FamilyOf(geometry.FlatTop6)
 	}
-	f, _ := geometry.FamilyOf(geometry.FlatTop6)
-	return f
+	return i.Wont.over(f)
 }
 
 // ReadFret is the fret at which the gap is read.
@@ -219,6 +220,9 @@ func (i Instrument) Check() error {
 		return &geometry.RangeError{Quantity: geometry.QuantityLastFret, Got: float64(i.LastFret()), Min: float64(least), Max: geometry.LargestFret}
 	}
 	if err := i.Turns.Check(); err != nil {
+		return err
+	}
+	if err := i.checkWont(); err != nil {
 		return err
 	}
 	return i.Set.Check(i.Kind())

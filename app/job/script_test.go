@@ -187,6 +187,20 @@ func (s *script) profile(set map[string]string) Instrument {
 			profile.Turns.Behind = Typed{value, MM}
 		case "rest":
 			profile.Turns.Rest = Typed{value, MM}
+		case "gap-bass", "gap-treble", "relief", "first-bass", "first-treble", "floor", "beginner": // what is usual of it: low and high, or bass and treble; '-': the family's
+			part := map[string]WontPart{"gap": WontGap, "relief": WontRelief, "first": WontFirst, "floor": WontFloor, "beginner": WontBeginner}
+			name, side, _ := strings.Cut(key, "-")
+			fields := part[name].Fields()
+			if side == "treble" {
+				fields = fields[2:]
+			}
+			for n, text := range strings.Split(value, "..") {
+				typed := Typed{}
+				if text != "-" {
+					typed = Typed{text, MM}
+				}
+				profile = profile.WithWont(fields[n], typed)
+			}
 		}
 	}
 	return profile

@@ -159,7 +159,7 @@ func (r *Record) takeDescription(e Event, f Described, step Step) error {
 		r.otherStrings(e) // readings at another place are not readings of this one
 		round.Wanted = nil
 	}
-	if f.Instrument.lengths() != old.lengths() || f.Instrument.Turns != old.Turns {
+	if f.Instrument.lengths() != old.lengths() || f.Instrument.Turns != old.Turns || f.Instrument.Kind() != old.Kind() {
 		round.changed = e.Sequence
 	}
 	r.Instrument = f.Instrument
