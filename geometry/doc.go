@@ -58,6 +58,8 @@
 //	nut, pressed gap: 1 + 2^(1/12)                PressedNut.Plan similar triangles                                     nut_test.go
 //	pile as a stop for the file                   StopPile        a straight line over frets 1 and 2                    nut_test.go
 //	what a nut slot does further along            Neck.AfterNut   similar triangles                                     nut_test.go
+//	moisture towards which wood goes              WoodMoisture    Hailwood and Horrobin; Simpson 1998                   wood_test.go
+//	gap and humidity: one slope for all settings  DriftOf         least squares; JCGM 100:2008, 5.1.2 and G.3           drift_test.go, slope_test.go
 //
 // A numerical library works out again what was worked out here in another way; it is used by gonum_test.go alone.
 //
