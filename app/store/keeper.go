@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 	"time"
@@ -80,6 +81,7 @@ type Keeper struct {
 	shelf    Shelf
 	opt      Options
 	entries  map[string]*entry
+	sorted   []*entry // the same by key, since there may be thousands and every screen asks for the open ones
 	reports  []Report
 	parted   []Parted
 	local    Why      // why local storage last failed
@@ -265,13 +267,21 @@ func (k *Keeper) Load(key string, give func(Document, Outcome)) {
 }
 
 // Keys lists the keys of the documents of a kind, finished ones too, removed ones not, in order.
-func (k *Keeper) Keys(kind string) []string {
-	var keys []string
-	for _, key := range k.all() {
-		e := k.entries[key]
+func (k *Keeper) Keys(kind string) []string { return k.keys(kind, true) }
+
+// OpenKeys lists the keys of the documents of a kind that are not finished, in order.
+func (k *Keeper) OpenKeys(kind string) []string { return k.keys(kind, false) }
+
+func (k *Keeper) keys(kind string, finished bool) (keys []string) {
+	first := sort.Search(len(k.sorted), func(i int) bool { return k.sorted[i].key >= kind })
+	for _, e := range k.sorted[first:] {
+		if !strings.HasPrefix(e.key, kind) {
+			break
+		}
+		its := len(e.key) == len(kind) || e.key[len(kind)] == '/'
 		there := e.doc.Sequence > 0 && !e.doc.Removed || e.doc.Sequence == 0 && (e.finished || e.locked)
-		if there && k.opt.Kinds.kindOf(key) == kind {
-			keys = append(keys, key)
+		if its && there && (finished || !e.over()) {
+			keys = append(keys, e.key)
 		}
 	}
 	return keys
@@ -280,8 +290,10 @@ func (k *Keeper) Keys(kind string) []string {
 // Finished reports whether a document lives, or will when its commit is confirmed, in the journal alone.
 func (k *Keeper) Finished(key string) bool {
 	e := k.entries[key]
-	return e != nil && (e.doc.Finished || e.doc.Sequence == 0 && e.finished)
+	return e != nil && e.over()
 }
+
+func (e *entry) over() bool { return e.doc.Finished || e.doc.Sequence == 0 && e.finished }
 
 // Put makes a new revision of a document: local storage has it before Put returns, and the journal's strict commit is on its way.
 // The body replaces the one that Get returns now. A document that was finished is open again. Errors: ErrKey, ErrBody, ErrNewer.
@@ -621,8 +633,8 @@ func (k *Keeper) Retry() {
 	if unknown {
 		k.Reconcile()
 	}
-	for _, key := range k.all() {
-		if e := k.entries[key]; e.why != None && e.why != Conflict || e.toKeep() >= 0 {
+	for _, e := range k.now() {
+		if e.why != None && e.why != Conflict || e.toKeep() >= 0 {
 			k.retry(e)
 		}
 	}
@@ -662,8 +674,8 @@ func (k *Keeper) WhenSaved(key string, tell func(ok bool)) {
 // State tells how safe all documents are together: the worst of them. Local means that each one that is not saved is there.
 func (k *Keeper) State() State {
 	all := State{Mark: Saved, Local: true}
-	for _, key := range k.all() {
-		one := k.stateOf(k.entries[key])
+	for _, e := range k.sorted {
+		one := k.stateOf(e)
 		if one.Mark > all.Mark || one.Mark == all.Mark && one.Why < all.Why {
 			all.Mark, all.Why = one.Mark, one.Why
 		}
@@ -704,9 +716,9 @@ func (k *Keeper) Everything(give func(texts []Text, whole bool)) {
 			texts = append(texts, Text{"local", name, text})
 		}
 	}
-	for _, key := range k.all() {
-		if e := k.entries[key]; e.text != "" && e.text != e.local {
-			texts = append(texts, Text{"page", key, e.text})
+	for _, e := range k.sorted {
+		if e.text != "" && e.text != e.local {
+			texts = append(texts, Text{"page", e.key, e.text})
 		}
 	}
 	given := false
@@ -771,16 +783,21 @@ func (k *Keeper) entry(key string) *entry {
 		// After Settled a key that nobody has heard of has no head; a page that made it since then is met as a conflict.
 		e = &entry{key: key, known: k.settled && k.failed == None}
 		k.entries[key] = e
+		i := sort.Search(len(k.sorted), func(i int) bool { return k.sorted[i].key > key })
+		k.sorted = slices.Insert(k.sorted, i, e)
 	}
 	return e
 }
 
+// now lists the entries as they are now: what is called meanwhile may make new ones.
+func (k *Keeper) now() []*entry { return slices.Clone(k.sorted) }
+
+// all lists the keys of all of them, in order.
 func (k *Keeper) all() []string {
-	keys := make([]string, 0, len(k.entries))
-	for key := range k.entries {
-		keys = append(keys, key)
+	keys := make([]string, len(k.sorted))
+	for i, e := range k.sorted {
+		keys[i] = e.key
 	}
-	sort.Strings(keys)
 	return keys
 }
 

@@ -54,8 +54,8 @@ func (k *Keeper) heard(r *attempt, heads []Head, kept []string, err error) {
 			k.entry(heads[i].Key)
 		}
 	}
-	for _, key := range k.all() {
-		e, head := k.entries[key], there[key]
+	for _, e := range k.now() {
+		head := there[e.key]
 		busy := e.attempt != nil && !e.attempt.late                   // its answer tells more
 		stale := e.known && head != nil && head.Sequence < e.sequence // committed since the heads were read
 		if !busy && !stale {
@@ -80,8 +80,7 @@ func (k *Keeper) answers() {
 // withoutJournal goes on with local storage alone, and says so of every document that is not known to be in the journal.
 func (k *Keeper) withoutJournal(why Why) {
 	k.failed = why
-	for _, key := range k.all() {
-		e := k.entries[key]
+	for _, e := range k.now() {
 		if e.known {
 			continue
 		}
@@ -175,17 +174,21 @@ func (k *Keeper) Kept(name string, give func(doc Document, outcome Outcome, text
 	})
 }
 
-// meetHead compares a document with its head as Heads gives it: a finished one without its text.
+// meetHead compares a document with its head as Heads gives it: a finished one without its text and its line, which are read when this page has
+// another revision.
 func (k *Keeper) meetHead(e *entry, head *Head) {
 	if head == nil || !head.Finished || head.Text != "" || e.locked {
 		k.meet(e, head, nil)
 		return
 	}
-	older := has(head.Line, e.doc.Sum)
-	if e.doc.Sequence > 0 && e.doc.Sum != head.Sum && !older {
+	if e.doc.Sequence > 0 && e.doc.Sum != head.Sum {
 		k.shelf.Read(e.key, func(head *Head, past []string, err error) {
 			k.opt.Post(func() {
-				if err == nil && (e.attempt == nil || e.attempt.late) {
+				switch busy := e.attempt != nil && !e.attempt.late; {
+				case err != nil || busy:
+				case head != nil && head.Finished && head.Text != "" && has(head.Line, e.doc.Sum):
+					k.letGo(e, head)
+				default:
 					k.meet(e, head, past)
 				}
 			})
@@ -193,13 +196,16 @@ func (k *Keeper) meetHead(e *entry, head *Head) {
 		return
 	}
 	e.known, e.head, e.sequence, e.finished = true, head.Sum, head.Sequence, true
-	if older {
-		e.doc, e.text, e.outcome = Document{}, "", Absent
-		e.why = None
-		k.clearLocal(e)
-		k.answer(e, head.Sequence, true)
-		k.onMoved(e.key)
-	}
+	k.push(e)
+}
+
+// letGo leaves to the journal a finished document of which this page has an older revision.
+func (k *Keeper) letGo(e *entry, head *Head) {
+	e.known, e.head, e.sequence, e.finished = true, head.Sum, head.Sequence, true
+	e.doc, e.text, e.outcome, e.why = Document{}, "", Absent, None
+	k.clearLocal(e)
+	k.answer(e, head.Sequence, true)
+	k.onMoved(e.key)
 	k.push(e)
 }
 
