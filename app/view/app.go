@@ -39,6 +39,7 @@ type App struct {
 	sanding  bool   // the screen that is shown must stay on
 	awake    bool   // the browser was asked for that
 	opened   bool   // what is stored was compared once: what changes from now on was changed elsewhere
+	signed   string // who writes letters, as last typed
 	drawn    int    // how often the screen was drawn
 }
 

@@ -98,6 +98,37 @@ func (a *App) saveFile() {
 	})
 }
 
+// download hands the person a file of that type, made of the parts.
+func download(name, kind string, parts ...any) {
+	window := app.Window()
+	address := window.Get("URL").Call("createObjectURL", window.Get("Blob").New(parts, map[string]any{"type": kind}))
+	link := window.Get("document").Call("createElement", "a")
+	link.Set("href", address)
+	link.Set("download", name)
+	link.Call("click")
+	window.Get("URL").Call("revokeObjectURL", address)
+}
+
+// canShare tells whether the system takes what a page hands it.
+func canShare() bool {
+	return !app.IsServer && app.Window().Get("navigator").Get("share").Truthy()
+}
+
+// share hands out a text with the drawings that are found in the page, and tells how that went: as web/share.js answers.
+func share(ctx app.Context, title, text, from, name string, tell func(how string)) {
+	var done app.Func
+	done = app.FuncOf(func(_ app.Value, args []app.Value) any {
+		done.Release()
+		how := ""
+		if len(args) > 0 {
+			how = args[0].String()
+		}
+		ctx.Dispatch(func(app.Context) { tell(how) })
+		return nil
+	})
+	app.Window().Call("gapwrightShare", title, text, from, name).Call("then", done)
+}
+
 // screenPixels are how many of the screen's own pixels one of the page's takes, and how many of the page's lie across the window.
 func screenPixels() (ratio, wide float64) {
 	if app.IsServer {

@@ -377,9 +377,13 @@ func (a *App) save(r job.Record) []app.UI {
 
 // finished shows the record, and says that it is saved only when it is.
 func (a *App) finished(r job.Record) []app.UI {
+	letter := elem("a").Class("button quiet").Attr("href", Link(a.prefix, Letter, r.ID)).Text(words.LetterName())
+	if _, none := r.Letter(); none != "" {
+		letter = letter.Hidden(true)
+	}
 	if r.Ended == job.Away {
 		return []app.UI{title(words.PutAwayTitle()), lead(words.PutAwayMore()), a.summary(r),
-			foot(elem("a").Class("button main").Attr("href", Link(a.prefix, Bench, "")).Text(words.BenchName()))}
+			foot(elem("a").Class("button main").Attr("href", Link(a.prefix, Bench, "")).Text(words.BenchName()), letter)}
 	}
 	state := a.desk.JobState(r.ID)
 	if state.Mark != store.Saved {
@@ -390,7 +394,7 @@ func (a *App) finished(r job.Record) []app.UI {
 		said = words.NeckSaved(r.NeckMoved())
 	}
 	return []app.UI{title(words.FinishedTitle()), lead(said), a.summary(r),
-		foot(elem("a").Class("button main").Attr("href", Link(a.prefix, Bench, "")).Text(words.BenchName())), a.story(r)}
+		foot(elem("a").Class("button main").Attr("href", Link(a.prefix, Bench, "")).Text(words.BenchName()), letter), a.story(r)}
 }
 
 // story lists all that was entered, as it was entered.
