@@ -24,6 +24,12 @@ func FuzzDecode(f *testing.F) {
 		}
 		f.Add(data)
 	}
+	check, err := checkedOn(asSet(marksRead(0, "2.25", "2.50"), marksRead(5, "1.75", "2.00")), marksRead(0, "2.50", "2.75"), marksRead(5, "1.75", "2.00"))
+	data, errData := json.Marshal(check.Events)
+	if err != nil || errData != nil {
+		f.Fatal(err, errData)
+	}
+	f.Add(data)
 	f.Add([]byte(`[{"job":"j","seq":1,"by":"w","at":"2026-03-04T12:00:00Z","fact":"screwed","what":{}}]`))
 	f.Add([]byte(`[{"fact":"began","what":null}]`))
 	f.Add([]byte(`{`))
@@ -105,6 +111,8 @@ func look(r Record) {
 		r.MayWish(course, true)
 		r.Target(course)
 	}
+	r.Check()
+	r.Over()
 	r.Measured(false)
 	r.Diagnosis()
 	r.NeckOut()

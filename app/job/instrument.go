@@ -32,6 +32,7 @@ type Instrument struct {
 	Wont       *Wont             `json:"usual,omitempty"`   // what is usual of this one, where it is not what is usual for its family
 	Example    bool              `json:"example,omitzero"`
 	AsSet      *AsSet            `json:"asSet,omitempty"`
+	Checked    time.Time         `json:"checked,omitzero"` // when it was last looked at in a quick check
 }
 
 // AsSet is the baseline that a finished job leaves: the last readings, as they were read.
@@ -42,9 +43,10 @@ type AsSet struct {
 	Proven   bool        `json:"proven"`         // every wanted height lay inside a reading narrow enough to tell
 	Moved    bool        `json:"moved,omitzero"` // nut or relief were changed after these readings: the gaps are no longer what they say
 	Neck     []Surveyed  `json:"neck,omitempty"`
-	Rod      []RodTurn   `json:"rod,omitempty"`   // every counted turn of the truss rod so far
-	Touch    []KeptTouch `json:"touch,omitempty"` // how much room the person's playing was found to need
-	Air      *Aired      `json:"air,omitempty"`   // of the room in which it was read
+	Rod      []RodTurn   `json:"rod,omitempty"`     // every counted turn of the truss rod so far
+	Touch    []KeptTouch `json:"touch,omitempty"`   // how much room the person's playing was found to need
+	Air      *Aired      `json:"air,omitempty"`     // of the room in which it was read
+	Set      *Stringing  `json:"strings,omitempty"` // the strings that were on, as far as somebody said
 }
 
 // Kind is the instrument's family, with what is usual of this one put over what is usual for all; an unknown one is taken as the six-string flat-top,
@@ -255,10 +257,10 @@ func (i Instrument) Sides() []int {
 	return []int{0, 1}
 }
 
-// OpenOn is the job under way on an instrument, the first in the list.
+// OpenOn is the job under way on an instrument, the first in the list; a check that nobody finished is in the way of none.
 func OpenOn(jobs []Record, instrument string) (Record, bool) {
 	for _, r := range jobs {
-		if r.Instrument.ID == instrument {
+		if r.Instrument.ID == instrument && r.Method != QuickCheck {
 			return r, true
 		}
 	}

@@ -277,6 +277,11 @@ func printed(r Record) string {
 		text += fmt.Sprintf(" %+v", *r.Instrument.Set)
 	}
 	r.Instrument.Set = nil
+	if r.Instrument.AsSet != nil {
+		data, _ := json.Marshal(r.Instrument.AsSet)
+		text += string(data)
+	}
+	r.Instrument.AsSet = nil
 	for i, s := range r.Stands {
 		if s != nil {
 			text += fmt.Sprintf(" %+v", *s)

@@ -81,6 +81,13 @@ func (s *script) step(words []string) error {
 		return errors.New("does not say what it leads to")
 	}
 	want := strings.Join(words[arrow+1:], " ")
+	if words[0] == "began" && s.record.Over() { // the next job on the same instrument, as the last one left it
+		next := s.record.Instrument
+		if base := s.record.Baseline(); base != nil {
+			next.AsSet = base
+		}
+		s.record = Record{state: state{Instrument: next, Kit: s.record.Kit}}
+	}
 	fact, err := s.fact(words[:arrow])
 	if err != nil {
 		return err
@@ -235,6 +242,9 @@ func (s *script) fact(words []string) (fact Fact, err error) {
 		method := SandUnderside
 		if m, given := set["method"]; given {
 			method = Method(m)
+		}
+		if method == QuickCheck {
+			profile = profile.ToCheck()
 		}
 		return Began{Method: method, Instrument: profile, Kit: s.kit(set)}, err
 	case "equipped":
@@ -564,6 +574,10 @@ func (s *script) check(words []string) (err error) {
 			return sameWord("follows", words[1])
 		}
 		return errors.Join(sameWord("out", words[1]), same3(c.Out, words[2]))
+	case "over":
+		return sameWord(map[bool]string{true: "yes", false: "no"}[r.Over()], words[1])
+	case "check":
+		return s.quickCheck(words[1:])
 	case "likely":
 		return sameWord(string(r.Likely()), words[1])
 	case "strip": // what goes under the saddle

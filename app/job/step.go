@@ -17,7 +17,7 @@ const (
 	QuickCheck    Method = "check"          // read and compare with the heights as set; nothing is changed
 )
 
-// Methods lists them.
+// Methods lists the ways a height is set; a quick check sets none.
 func Methods() []Method {
 	return []Method{SandUnderside, RaiseByStrip, NewSaddle, ByScrews, ByPosts, NutSlots, SetRelief}
 }
@@ -57,7 +57,7 @@ func AllSteps() []Step { return append([]Step(nil), stepOrder...) }
 // way is what makes a method different from the others.
 type way struct {
 	steps          []Step
-	work           Step // the last step at which the height is changed
+	work           Step // the last step at which the height is changed; none in a check
 	lowers, raises bool
 }
 
@@ -69,6 +69,7 @@ var ways = map[Method]way{
 	ByPosts:       {[]Step{BeforeYouStart, Measure, Diagnose, Choose, MakePlan, Turn, MeasureAgain, Save}, Turn, true, true},
 	NutSlots:      {[]Step{BeforeYouStart, FixNut, Save}, FixNut, true, false},
 	SetRelief:     {[]Step{BeforeYouStart, FixRelief, Save}, FixRelief, true, true},
+	QuickCheck:    {[]Step{Measure}, "", false, false},
 }
 
 // Steps lists the steps of a method, in order.
@@ -190,7 +191,7 @@ var looseSaddles = []Method{SandUnderside, RaiseByStrip, NewSaddle}
 var questions = []asked{
 	{AskSaddle, BeforeYouStart, []Answer{SaddleLoose, SaddleUnsure, SaddleStepped, SaddleSplit, SaddleThrough, SaddleLow, SaddleGlued, SaddleDamage, SaddlePrecious},
 		[]Answer{SaddleLow, SaddleGlued, SaddleDamage, SaddlePrecious}, looseSaddles},
-	{AskStrings, Measure, []Answer{StringsStay, StringsGo, StringsUnsure}, []Answer{StringsGo}, nil},
+	{AskStrings, Measure, []Answer{StringsStay, StringsGo, StringsUnsure}, []Answer{StringsGo}, []Method{SandUnderside, RaiseByStrip, NewSaddle, ByScrews, ByPosts}},
 	{AskBuzz, Choose, []Answer{BuzzNone, BuzzHeard, BuzzUnsure}, []Answer{BuzzHeard}, []Method{SandUnderside}}, // what can be put back, or only raises, may be tried
 	{AskRoom, MakePlan, []Answer{RoomFine, RoomWet, RoomDry, RoomUnsure}, []Answer{RoomWet, RoomDry}, []Method{SandUnderside, NewSaddle}},
 	{AskUnder, TakeOut, []Answer{UnderClear, UnderPickup, UnderShim, UnderUnsure, UnderStuck}, []Answer{UnderStuck}, nil},

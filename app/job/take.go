@@ -18,6 +18,9 @@ func (r *Record) take(e Event) error {
 	if r.Ended != Open {
 		return refuse(RefusedEnded, nil)
 	}
+	if r.Method == QuickCheck && !checks(e.Fact) {
+		return refuse(RefusedNotYet, nil)
+	}
 	round := r.state.round()
 	switch f := e.Fact.(type) {
 	case Equipped:

@@ -338,7 +338,7 @@ func (r Record) Baseline() *AsSet {
 	if r.Ended != AsSaved || !r.measured(taken) {
 		return nil
 	}
-	base := &AsSet{Job: r.ID, At: r.Last, Proven: proven, Neck: r.SurveyList(), Rod: r.RodTurns(), Touch: r.keptTouch()}
+	base := &AsSet{Job: r.ID, At: r.Last, Proven: proven, Neck: r.SurveyList(), Rod: r.RodTurns(), Touch: r.keptTouch(), Set: r.Instrument.Set}
 	for course := range r.Instrument.Kind().Courses {
 		for _, t := range r.standing(taken) {
 			if t.Read.String == course {
