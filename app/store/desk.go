@@ -155,14 +155,11 @@ func (d *Desk) RemoveInstrument(id string) error {
 	return err
 }
 
-// Jobs lists the jobs that are not finished, the one worked on last first.
+// Jobs lists the jobs that are not over, the one worked on last first.
 func (d *Desk) Jobs() []job.Record {
 	var open []job.Record
-	for _, key := range d.Keys(KindJob) {
-		if d.Finished(key) {
-			continue
-		}
-		if r, ok := d.Job(key[len(KindJob)+1:]); ok && r.Ended == job.Open {
+	for _, key := range d.OpenKeys(KindJob) {
+		if r, ok := d.Job(key[len(KindJob)+1:]); ok && !r.Over() {
 			open = append(open, r)
 		}
 	}
@@ -211,11 +208,11 @@ func decodeJob(body []byte) (job.Record, error) {
 	return job.Replay(b.Events)
 }
 
-// Begin opens a job on an instrument and returns its id.
-func (d *Desk) Begin(m job.Method, i job.Instrument) (id string, err error) {
+// Begin opens a job on an instrument, with what is known from the start, and returns its id.
+func (d *Desk) Begin(m job.Method, i job.Instrument, known ...job.Fact) (id string, err error) {
 	kit, _ := d.Kit()
 	id = d.newID()
-	return id, d.Record(id, job.Began{Method: m, Instrument: i, Kit: kit})
+	return id, d.Record(id, append([]job.Fact{job.Began{Method: m, Instrument: i, Kit: kit}}, known...)...)
 }
 
 // Adopt keeps a job that was made elsewhere, such as the worked example, under a new document.
@@ -245,7 +242,15 @@ func (d *Desk) Record(id string, facts ...job.Fact) error {
 		}
 		r = next
 	}
-	if err := d.put(key, KindJob, JobBody{Events: r.Events, Left: left}); err != nil {
+	put := d.Put
+	if r.Method == job.QuickCheck && r.Over() { // it may be told more, and stays in the journal alone
+		put = d.PutFinished
+	}
+	data, err := json.Marshal(JobBody{Events: r.Events, Left: left})
+	if err != nil {
+		return err
+	}
+	if err := put(key, KindJob, data); err != nil {
 		return err
 	}
 	for _, f := range facts {
@@ -264,6 +269,16 @@ func (d *Desk) follow(r job.Record, f job.Fact) error {
 	case job.Described:
 		_, err := d.PutInstrument(f.Instrument)
 		return err
+	case job.Read:
+		if r.Method != job.QuickCheck || !r.Over() {
+			return nil
+		}
+		d.remember(r)
+		if i, ok := d.Instrument(r.Instrument.ID); ok {
+			i.Checked = r.Last
+			_, err := d.PutInstrument(i)
+			return err
+		}
 	case job.PutAway:
 		d.remember(r)
 		return d.Finish(KindJob + "/" + r.ID)

@@ -188,7 +188,7 @@ func (a *App) putProfile(i job.Instrument, then ...job.Fact) bool {
 	}
 	kept := true
 	for _, r := range a.desk.Jobs() {
-		if r.Instrument.ID != i.ID {
+		if r.Instrument.ID != i.ID || r.Method == job.QuickCheck { // a check keeps what it began with
 			continue
 		}
 		err := a.desk.Record(r.ID, append([]job.Fact{job.Described{Instrument: i}}, then...)...)
