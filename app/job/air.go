@@ -1,5 +1,14 @@
 package job
 
+import (
+	"errors"
+	"strconv"
+	"strings"
+	"time"
+
+	"gapwright/geometry"
+)
+
 // Degrees is a scale of temperature.
 type Degrees string
 
@@ -8,3 +17,87 @@ const (
 	Celsius    Degrees = "C"
 	Fahrenheit Degrees = "F"
 )
+
+// Scales lists them.
+func Scales() []Degrees { return []Degrees{Celsius, Fahrenheit} }
+
+// ErrTemperature refuses what is not a temperature in one of the two scales.
+var ErrTemperature = errors.New("not a temperature")
+
+// Given tells whether anything was read at all.
+func (f Aired) Given() bool { return f.Humidity != 0 || f.Temperature != "" }
+
+// Degrees is the temperature in its own scale; zero when it was not read. Error: ErrTemperature.
+func (f Aired) Degrees() (float64, error) {
+	text := strings.TrimSpace(f.Temperature)
+	if text == "" {
+		return 0, nil
+	}
+	digits := strings.Replace(strings.Replace(text, ",", ".", 1), "−", "-", 1)
+	if strings.Trim(digits, "-+.0123456789") != "" || len(digits) > 8 { // neither an exponent nor what is no number
+		return 0, ErrTemperature
+	}
+	d, err := strconv.ParseFloat(digits, 64)
+	if err != nil || f.Scale != Celsius && f.Scale != Fahrenheit {
+		return 0, ErrTemperature
+	}
+	return d, nil
+}
+
+// Celsius is the temperature in degrees Celsius; ok is false when it was not read.
+func (f Aired) Celsius() (celsius float64, ok bool) {
+	d, err := f.Degrees()
+	if f.Scale == Fahrenheit {
+		d = (d - 32) / 1.8
+	}
+	return d, err == nil && strings.TrimSpace(f.Temperature) != ""
+}
+
+// Check tells whether the air of a room can be like that. Errors: ErrTemperature, *geometry.RangeError with the limits in the scale that was used.
+func (f Aired) Check() error {
+	if f.Humidity != 0 {
+		if err := geometry.CheckAir(float64(f.Humidity), geometry.RoomTemperature); err != nil {
+			return err
+		}
+	}
+	d, err := f.Degrees()
+	if err != nil {
+		return err
+	}
+	celsius, read := f.Celsius()
+	if !read || geometry.CheckAir(geometry.DampestAir, celsius) == nil {
+		return nil
+	}
+	out := &geometry.RangeError{Quantity: geometry.QuantityCelsius, Got: d, Min: geometry.ColdestAir, Max: geometry.WarmestAir}
+	if f.Scale == Fahrenheit {
+		out.Quantity, out.Min, out.Max = geometry.QuantityFahrenheit, 32+1.8*geometry.ColdestAir, 32+1.8*geometry.WarmestAir
+	}
+	return out
+}
+
+// WoodMoisture is the moisture towards which wood goes in that air, in percent; at the usual temperature of a room where none was read. ok is
+// false without a humidity.
+func (f Aired) WoodMoisture() (percent float64, ok bool) {
+	celsius, read := f.Celsius()
+	if !read {
+		celsius = geometry.RoomTemperature
+	}
+	percent, err := geometry.WoodMoisture(float64(f.Humidity), celsius)
+	return percent, f.Humidity != 0 && err == nil
+}
+
+// Room is what was last said of the air in the room; ok is false when nothing was, or it was taken back.
+func (r Record) Room() (air Aired, ok bool) {
+	if r.air == nil {
+		return Aired{}, false
+	}
+	return *r.air, true
+}
+
+// airOf is the air of a reading taken at that time: what was said within a day of it; nil when nothing was.
+func (s *state) airOf(read time.Time) *Aired {
+	if s.air == nil || between(s.airAt, read) > TooOld {
+		return nil
+	}
+	return s.air
+}

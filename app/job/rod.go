@@ -138,5 +138,8 @@ func (r Record) movedBaseline() *AsSet {
 		return bent || s.Feature.first() && r.filedAt(s.String) > 0 || slices.ContainsFunc(read, func(t Surveyed) bool { return t.Feature == s.Feature && t.String == s.String })
 	})
 	base.Neck, base.Rod = append(neck, read...), r.RodTurns()
+	if air := r.airOf(r.Last); air != nil && len(read) > 0 {
+		base.Air = air
+	}
 	return &base
 }

@@ -54,6 +54,14 @@ func (r *Record) take(e Event) error {
 		r.turns = append(r.turns, turned{f, r.set, r.saddleState(), e.At})
 		r.otherStrings(e)
 		delete(round.done, Measure)
+	case Aired:
+		if err := f.Check(); err != nil {
+			return refuse(RefusedCheck, err)
+		}
+		r.air, r.airAt = nil, e.At
+		if f.Given() {
+			r.air = &f
+		}
 	case LeftAlone:
 		if !f.Feature.known() {
 			return refuse(RefusedCheck, nil)

@@ -342,6 +342,7 @@ func (r Record) Baseline() *AsSet {
 	for course := range r.Instrument.Kind().Courses {
 		for _, t := range r.standing(taken) {
 			if t.Read.String == course {
+				base.Air = r.airOf(t.At)
 				base.Readings = append(base.Readings, t.Read)
 			}
 		}
