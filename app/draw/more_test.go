@@ -40,5 +40,6 @@ func more() []named {
 		add("act-"+string(a), ActPicture(a, false, string(a), "", labels...))
 	}
 	add("act-mark-sides-mirrored", ActPicture(MarkSides, true, "t", "", "B", "bass end marked here", "the front face marked"))
-	return append(list, rooms()...)
+	list = append(list, letters()...)
+	return append(append(list, rooms()...), histories()...)
 }

@@ -50,6 +50,10 @@ const (
 	RoomFull     Role = "room-full"
 	RoomCross    Role = "room-cross" // over RoomFull
 	RoomDash     Role = "room-dash"
+	Lines        Role = "lines"     // the thin level lines of a chart
+	WasFound     Role = "was-found" // a reading before anything was done
+	WasLeft      Role = "was-left"  // a reading after the work
+	SetLine      Role = "set-line"  // how it was last set
 	Label        Role = "label"
 	Value        Role = "number"
 )
@@ -58,7 +62,8 @@ const (
 func Roles() []Role {
 	return []Role{Outline, Fine, Hint, Dim, Move, Sheet, Wood, Board, Hole, Metal, Bone, Rule, Mark, Lit, Unlit, Light, Wire, WireEnd, Now, After,
 		Waste, Hatching, StopLine, Pencil, Grit, Hand, Gap, Chosen, Target, Nothing, StepDone, StepNow, Round, Trouble, Good,
-		Grip, GripHeld, GripMark, GripMarkHeld, Drag, RoomRing, RoomHalf, RoomFull, RoomCross, RoomDash, Label, Value}
+		Grip, GripHeld, GripMark, GripMarkHeld, Drag, RoomRing, RoomHalf, RoomFull, RoomCross, RoomDash, Lines, WasFound,
+		WasLeft, SetLine, Label, Value}
 }
 
 // Class is the role's class in the style sheet.
