@@ -60,6 +60,7 @@ type Phone struct {
 	mu         sync.Mutex
 	complaints []string
 	expected   []string
+	said       []string // what the page wrote to its console as information
 }
 
 // New starts a phone with an empty profile. It is switched off when the test ends.
@@ -187,12 +188,52 @@ func (p *Phone) Restart() {
 // Kill ends the browser without a warning, as a flat battery does, and opens it again with the same profile.
 func (p *Phone) Kill() {
 	p.t.Helper()
-	process := chromedp.FromContext(p.tab).Browser.Process()
-	if err := process.Kill(); err != nil {
-		p.t.Fatal(err)
-	}
+	p.cut()
 	p.stop()
 	p.start()
+}
+
+// cut ends the browser and every process that it started, as far as the system tells which those are.
+func (p *Phone) cut() {
+	p.t.Helper()
+	browser := chromedp.FromContext(p.tab).Browser.Process()
+	all := append(children(browser.Pid), browser.Pid)
+	for _, pid := range all {
+		if process, err := os.FindProcess(pid); err == nil {
+			err = process.Kill()
+			if pid == browser.Pid && err != nil {
+				p.t.Fatal(err)
+			}
+		}
+	}
+}
+
+// children lists the processes that come from one, where there is a /proc to tell.
+func children(of int) (all []int) {
+	stats, _ := filepath.Glob("/proc/[0-9]*/stat")
+	parent := map[int]int{}
+	for _, name := range stats {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			continue // it has just ended
+		}
+		var pid, from int
+		_, after, _ := strings.Cut(string(text), ") ") // the name before it may have any signs
+		if _, err := fmt.Sscanf(after, "%1s %d", new(string), &from); err != nil {
+			continue
+		}
+		fmt.Sscanf(filepath.Base(filepath.Dir(name)), "%d", &pid)
+		parent[pid] = from
+	}
+	for pid := range parent {
+		for up := parent[pid]; up > 1; up = parent[up] {
+			if up == of {
+				all = append(all, pid)
+				break
+			}
+		}
+	}
+	return all
 }
 
 // ---- what the page says without being asked ----
@@ -208,6 +249,11 @@ func (p *Phone) hear(event any) {
 		}
 		p.complaints = append(p.complaints, "exception: "+text)
 	case *runtime.EventConsoleAPICalled:
+		if e.Type == runtime.ConsoleAPICalledTypeInfo && len(e.Args) > 0 {
+			var line string
+			json.Unmarshal(e.Args[0].Value, &line) // what is no text says nothing
+			p.said = append(p.said, line)
+		}
 		if e.Type != runtime.ConsoleAPICalledTypeError && e.Type != runtime.ConsoleAPICalledTypeAssert {
 			return
 		}
@@ -237,6 +283,13 @@ func (p *Phone) Expect(text string) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	p.expected = append(p.expected, text)
+}
+
+// Said lists what the page has written to its console as information so far.
+func (p *Phone) Said() []string {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return slices.Clone(p.said)
 }
 
 // Complaints lists what the page complained about so far and what was not expected.
