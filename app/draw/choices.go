@@ -30,13 +30,33 @@ const (
 	FollowPencil   Thing = "follow-pencil"
 	FollowKnife    Thing = "follow-knife"
 	FollowCards    Thing = "follow-cards"
+	ScrewsFree     Thing = "screws-free"
+	ScrewsFloating Thing = "screws-floating" // the strings alone hold the bridge
+	ScrewsVibrato  Thing = "screws-vibrato"  // a plate that rocks on springs, from the side
+	ScrewsUnsure   Thing = "screws-unsure"
+	ScrewsStuck    Thing = "screws-stuck"
+	ScrewsDamage   Thing = "screws-damage"
+	ScrewsPrecious Thing = "screws-precious"
+	WayClockwise   Thing = "way-up-clockwise" // a screw from the key's end, and what lifts
+	WayCounter     Thing = "way-up-counter"
+	WayUnsure      Thing = "way-up-unsure"
+	NutFiles       Thing = "nut-files"
+	NutNoFiles     Thing = "nut-no-files"
+	NutWorn        Thing = "nut-worn"
+	NutUnsure      Thing = "nut-unsure"
+	RodTurns       Thing = "rod-rod" // a neck from the side, and a key at its end
+	RodNone        Thing = "rod-none"
+	RodStuck       Thing = "rod-stuck"
+	RodUnsure      Thing = "rod-unsure"
 )
 
 // Things lists them all.
 func Things() []Thing {
 	return []Thing{SaddleLoose, SaddleGlued, SaddleUnsure, SaddleDamage, SaddlePrecious, SaddleStepped, SaddleSplit, SaddleThrough, SaddleLow,
 		BridgeScrews, BridgePosts, WorkBlank, WorkNut, WorkRelief, UnderClear, UnderLead, UnderShim, UnderStuck,
-		SeatFlat, SeatRocks, SeatLeans, FollowCaliper, FollowPencil, FollowKnife, FollowCards}
+		SeatFlat, SeatRocks, SeatLeans, FollowCaliper, FollowPencil, FollowKnife, FollowCards,
+		ScrewsFree, ScrewsFloating, ScrewsVibrato, ScrewsUnsure, ScrewsStuck, ScrewsDamage, ScrewsPrecious, WayClockwise, WayCounter, WayUnsure,
+		NutFiles, NutNoFiles, NutWorn, NutUnsure, RodTurns, RodNone, RodStuck, RodUnsure}
 }
 
 // bridge draws a bridge from the front with its open slot, and the top under it.
@@ -80,14 +100,18 @@ func ThingPicture(t Thing, title, desc string) Scene {
 		p.loose(68, 0)
 		p.bridgeFront()
 		p.query(60, 22, 28)
-	case SaddleDamage:
+	case SaddleDamage, ScrewsDamage:
 		p.loose(58, 0)
 		p.area(Wood, 6, 70, 12, 48, 24, 44, 96, 44, 108, 48, 114, 70)
 		p.curve(Outline, 2, 84, 30, 82, 60, 76, 90, 82, 118, 84)
 		p.area(Hole, 6, 70, 40, 76, 60, 74, 80, 76, 114, 70, 60, 70)
 		p.line(Trouble, 72, 44, 68, 51, 74, 57, 69, 63, 73, 70)
-	case SaddlePrecious:
-		p.loose(68, 0)
+	case SaddlePrecious, ScrewsPrecious:
+		if t == SaddlePrecious {
+			p.loose(68, 0)
+		} else {
+			p.turns()
+		}
 		p.bridgeFront()
 		p.curve(Fine, 92, 50, 100, 40, 94, 30)
 		from := len(p.Shapes)
@@ -186,6 +210,8 @@ func ThingPicture(t Thing, title, desc string) Scene {
 			p.rect(Sheet, 8, 60+6*float64(i), 104, 6, 1)
 		}
 		p.line(StopLine, 28, 52, 92, 52)
+	default:
+		p.turning(t)
 	}
 	return p.Scene
 }

@@ -39,6 +39,8 @@ func more() []named {
 			ReliefHeld: {"feeler 0.20", "hold fret 1", "hold fret 14"}, FirstGap: {"paper strips"}, FirstPressed: {"feeler 0.20", "press at fret 3"}, FileStop: {"pile of 1.35 mm"}}[a]
 		add("act-"+string(a), ActPicture(a, false, string(a), "", labels...))
 	}
+	add("act-relief-held-mirrored", ActPicture(ReliefHeld, true, "t", "", "feeler 0.20", "hold fret 1", "hold fret 14"))
+	add("act-first-pressed-mirrored", ActPicture(FirstPressed, true, "t", "", "feeler 0.20", "press at fret 3"))
 	add("act-mark-sides-mirrored", ActPicture(MarkSides, true, "t", "", "B", "bass end marked here", "the front face marked"))
 	list = append(list, letters()...)
 	return append(append(list, rooms()...), histories()...)

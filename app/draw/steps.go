@@ -27,7 +27,8 @@ func Acts() []Act {
 		LayStepped}
 }
 
-// ActPicture draws an act, 320 × 180. A label that is not given is left out. MarkSides with mirrored set has its bass end on the right, LayStepped the short strip.
+// ActPicture draws an act, 320 × 180. A label that is not given is left out. Mirrored, MarkSides has its bass end on the right, LayStepped the short strip, and
+// what is seen from the side the head.
 func ActPicture(a Act, mirrored bool, title, desc string, labels ...string) Scene {
 	p := sheet(string(a), title, desc, 320, 180)
 	label := func(i int) string {
@@ -167,6 +168,12 @@ func ActPicture(a Act, mirrored bool, title, desc string, labels ...string) Scen
 		p.arrow(Move, 96, 60, 26, 67)
 		p.text(Label, 166, 92, Start, 150, 1, label(0))
 		p.line(Dim, 162, 90, 108, 102)
+	}
+	switch a {
+	case StandRule, MeasureAgain, ReliefHeld, FirstGap, FirstPressed, FileStop:
+		if mirrored {
+			return Mirrored(p.Scene)
+		}
 	}
 	return p.Scene
 }

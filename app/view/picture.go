@@ -112,6 +112,9 @@ func (a *App) sideView(r job.Record, plan job.Plan) (draw.Scene, bool) {
 		NowLabel: words.NowLabel(reader, p), AfterLabel: words.AfterLabel(reader, p), FretLabel: words.Number(r.Instrument.ReadFret()),
 	}
 	s.Exaggerated = words.Taller(draw.SideTimes(s))
+	if r.Instrument.LeftHanded {
+		return draw.Mirrored(draw.StringSide(s)), true
+	}
 	return draw.StringSide(s), true
 }
 
