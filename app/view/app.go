@@ -28,6 +28,7 @@ type App struct {
 	problem  map[string]string // what is wrong, by field; "" for the screen as a whole
 	drafts   map[string]draft  // what was begun in other jobs, by job
 	fetched  map[string]*job.Record
+	search   search         // what the Bench is searched for
 	start    job.Instrument // of which it is asked what is to be done; with an unknown family nothing is asked
 	offline  string
 	newer    bool   // a newer version waits on this device

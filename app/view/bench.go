@@ -1,6 +1,7 @@
 package view
 
 import (
+	"slices"
 	"time"
 
 	"github.com/google/uuid"
@@ -22,37 +23,51 @@ func (a *App) benchScreen() (string, []app.UI) {
 	if a.picked["else"] == 1 {
 		return "else", a.somethingElse()
 	}
-	reader := a.reader()
-	body := []app.UI{elem("h1").ID("title").Class("unseen").TabIndex(-1).Text(words.BenchName())}
-	body = append(body, a.warnings()...)
-	if len(open) > 0 {
-		body = append(body, elem("h2").Text(words.OpenJobs()))
-		for _, r := range open {
-			body = append(body, a.underWay(r, words.Instrument(r.Instrument)))
+	long := len(instruments) >= manyInstruments
+	if !long {
+		a.search.query = ""
+	}
+	example := slices.ContainsFunc(instruments, func(i job.Instrument) bool { return i.Example })
+	bench, archive := job.Shelved(instruments)
+	found, older := words.FindIn(bench, a.search.query), words.FindIn(archive, a.search.query)
+	return "bench", []app.UI{
+		elem("h1").ID("title").Class("unseen").TabIndex(-1).Text(words.BenchName()),
+		a.warned(),
+		a.finder(!long, words.Found(a.search.query, len(found), len(bench), len(older))),
+		a.allUnderWay(open, instruments),
+		elem("div").Class("list-head").Body(elem("h2").Text(words.Instruments()),
+			elem("a").Class("button quiet small").Attr("href", Link(a.prefix, Instrument, "")).Text(words.AddInstrument())),
+		elem("div").Class("cards").Body(a.listed(found, open, &a.search.pages)...),
+		a.archived(older, open),
+		elem("a").Class("button quiet").Attr("href", Link(a.prefix, Code, "")).Text(words.ReceiveName()),
+		elem("div").Class("menu").Hidden(example || long).Body(a.exampleButton()),
+		a.footing(),
+	}
+}
+
+// allUnderWay are the jobs under way, of what is searched for.
+func (a *App) allUnderWay(open []job.Record, instruments []job.Instrument) app.UI {
+	var cards []app.UI
+	for _, r := range open {
+		i := r.Instrument
+		if at := slices.IndexFunc(instruments, func(is job.Instrument) bool { return is.ID == i.ID }); at >= 0 {
+			i = instruments[at]
+		}
+		if words.Finds(i, a.search.query) {
+			cards = append(cards, a.underWay(r, words.Instrument(i)))
 		}
 	}
-	if len(instruments) > 0 {
-		body = append(body, elem("h2").Text(words.Instruments()))
+	return elem("div").Class("cards").Hidden(len(cards) == 0).Body(append([]app.UI{elem("h2").Text(words.OpenJobs())}, cards...)...)
+}
+
+// warned shows the first of the warnings and folds the others, so that the Bench stays in sight.
+func (a *App) warned() app.UI {
+	const first = 2
+	all := a.warnings()
+	if len(all) > first {
+		all = append(all[:first:first], fold(words.MoreNotes(), all[first:]...))
 	}
-	example := false
-	for _, i := range instruments {
-		example = example || i.Example
-		next := app.UI(a.button("small", words.NewJob(), func(ctx app.Context) { a.setUp(ctx, i) }).Aria("label", words.NewJob()+": "+words.Instrument(i)))
-		if r, under := job.OpenOn(open, i.ID); under {
-			label := words.GoOnWith(words.StepName(r.StepAt(now())))
-			next = elem("a").Class("button small").Attr("href", Link(a.prefix, Job, r.ID)).Aria("label", words.Instrument(i)+", "+label).Text(label)
-		}
-		body = append(body, elem("div").Class("card").Body(
-			elem("a").Class("card-name").Attr("href", Link(a.prefix, Instrument, i.ID)).Text(words.Instrument(i)),
-			elem("span").Class("soft").Text(reader.AsSetLine(i)),
-			next))
-	}
-	body = append(body, elem("a").Class("button quiet").Attr("href", Link(a.prefix, Instrument, "")).Text(words.AddInstrument()),
-		elem("a").Class("button quiet").Attr("href", Link(a.prefix, Code, "")).Text(words.ReceiveName()))
-	if !example {
-		body = append(body, a.exampleButton())
-	}
-	return "bench", append(body, a.footing())
+	return elem("div").Class("cards").Hidden(len(all) == 0).Body(all...)
 }
 
 // underWay leads to a job that is under way.

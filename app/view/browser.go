@@ -80,6 +80,16 @@ func focusOn(id string) {
 	}
 }
 
+// setText changes what stands in a field.
+func setText(id, text string) {
+	if app.IsServer {
+		return
+	}
+	if field := app.Window().GetElementByID(id); field != nil && field.Truthy() {
+		field.Set("value", text)
+	}
+}
+
 // saveFile hands the person a file with every stored text: the way out when the browser does not store.
 func (a *App) saveFile() {
 	a.desk.Everything(func(texts []store.Text, _ bool) {

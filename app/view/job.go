@@ -240,8 +240,10 @@ func (a *App) jobMenu(r job.Record, step job.Step) app.UI {
 }
 
 func (a *App) textField(id, label string) app.UI {
+	problem := a.problem[id]
 	return elem("div").Class("field").Body(
 		elem("label").Attr("for", id).Text(label),
-		app.Input().ID(id).Type("text").Value(a.typed[id]).MaxLength(200).
-			OnInput(func(ctx app.Context, _ app.Event) { a.typed[id] = ctx.JSSrc().Get("value").String() }, a.scope("input", id)))
+		app.Input().ID(id).Type("text").Value(a.typed[id]).MaxLength(200).Aria("invalid", problem != "").Aria("describedby", id+"-problem").
+			OnInput(func(ctx app.Context, _ app.Event) { a.typed[id] = ctx.JSSrc().Get("value").String() }, a.scope("input", id)),
+		elem("p").Class("problem").ID(id+"-problem").Hidden(problem == "").Text(problem))
 }

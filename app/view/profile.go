@@ -41,6 +41,7 @@ func (a *App) instrumentScreen() (string, []app.UI) {
 			a.button("quiet", words.OtherWork(), func(app.Context) { a.start = i })),
 		elem("nav").Class("links").Aria("label", words.Instrument(i)).Body(a.links(i)...),
 		a.profile(i),
+		a.archive(i),
 		elem("div").Class("menu").Body(fold(remove, soft(words.RemoveMore()), a.button("quiet", words.RemoveSure(), func(ctx app.Context) {
 			if err := a.desk.RemoveInstrument(i.ID); err != nil {
 				a.problem[""] = a.reader().Error(err)
@@ -69,7 +70,7 @@ func (a *App) profile(i job.Instrument) app.UI {
 	unit := a.reader().UnitName()
 	usual := i.Kind()
 	if _, started := a.typed["name"]; !started {
-		a.typed["name"] = i.Name
+		a.typed["name"], a.typed["owner"], a.typed["tags"] = i.Name, i.Owner, i.Tags
 		a.typed["fret"], a.typed["held"] = words.Number(i.ReadFret()), words.Number(i.Held)
 		a.typed["body"], a.typed["last"] = words.NumberOrNone(i.Body), words.NumberOrNone(i.Frets)
 		a.typed["scale"], a.typed["setback"], a.typed["saddle"], a.typed["spread"] = i.Scale.Text, i.Setback.Text, i.Saddle.Text, i.Spread.Text
@@ -78,7 +79,7 @@ func (a *App) profile(i job.Instrument) app.UI {
 	keep := func(app.Context) {
 		clear(a.problem)
 		next := i
-		next.Name = a.typed["name"]
+		next.Name, next.Owner, next.Tags = a.typed["name"], strings.TrimSpace(a.typed["owner"]), strings.TrimSpace(a.typed["tags"])
 		for id, number := range map[string]*int{"fret": &next.Fret, "held": &next.Held, "body": &next.Body, "last": &next.Frets} {
 			if *number = 0; a.typed[id] == "" && (id == "body" || id == "last") { // what is usual
 				continue
@@ -102,6 +103,10 @@ func (a *App) profile(i job.Instrument) app.UI {
 					a.problem[id] = a.reader().Error(err)
 				}
 			}
+		}
+		var long *job.TooLong
+		if errors.As(next.CheckLabels(), &long) {
+			a.problem[long.Field] = words.TooLong(long.Most)
 		}
 		if len(a.problem) > 0 {
 			return

@@ -1,0 +1,86 @@
+package phone
+
+import (
+	"fmt"
+	"slices"
+	"testing"
+
+	"github.com/chromedp/cdproto/page"
+)
+
+// The full bench that must be as quick as an empty one, and how that is tried.
+var full = much{instruments: 500, jobs: 20, open: 5}
+
+const (
+	manyBudget = 1.5 // times what an empty bench takes
+	manySlow   = 4
+	manyTimes  = 9
+)
+
+// opened tells, from outside, when the first screen of the app was painted, and what kept the main thread busy after it. It is in the page before
+// anything else.
+const openedClock = `(() => {
+	const tasks = [];
+	let painted = 0;
+	try { new PerformanceObserver(list => { for (const e of list.getEntries()) tasks.push({ from: e.startTime, to: e.startTime + e.duration }) }).observe({ type: "longtask", buffered: true }) } catch { }
+	const there = () => {
+		const bar = document.getElementById("loading");
+		return bar !== null && bar.hidden && document.querySelector("#screen .choice, #screen .card") !== null;
+	};
+	const look = new MutationObserver(() => {
+		if (!there()) return;
+		look.disconnect();
+		requestAnimationFrame(() => { const { port1, port2 } = new MessageChannel(); port1.onmessage = () => { painted = performance.now() }; port2.postMessage(0) });
+	});
+	look.observe(document, { childList: true, subtree: true, attributes: true });
+	window.openedClock = {
+		painted: () => painted,
+		// calm resolves, once nothing took longer than a twentieth of a second for a while, to when the last such task ended.
+		calm: () => new Promise(yes => {
+			const again = () => {
+				const last = tasks.length ? tasks[tasks.length - 1].to : 0;
+				if (painted && document.querySelector(".mark-saved") && performance.now() - Math.max(last, painted) > 1500) yes(Math.max(last, painted));
+				else setTimeout(again, 200);
+			};
+			again();
+		}),
+		blocked: () => tasks.filter(t => t.from >= painted).reduce((sum, t) => sum + t.to - t.from, 0),
+	};
+})()`
+
+// BenchmarkBench opens the Bench on a phone that holds much and on one that holds nothing, in turn, and prints the ratio beside its budget.
+func BenchmarkBench(b *testing.B) {
+	walks := []*Walk{}
+	for _, m := range []much{{}, full} {
+		w := &Walk{Phone: New(b, Small), name: "bench"}
+		m.walk(w)
+		w.do("bringing a clock", command(page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: openedClock}))
+		w.Reload()
+		walks = append(walks, w)
+	}
+	var painted, calm, blocked [2][]float64
+	for range manyTimes {
+		for n, w := range walks {
+			w.slower(manySlow)
+			w.Load("/")
+			w.Wait("the first screen", "openedClock.painted() > 0")
+			calm[n] = append(calm[n], w.JS("openedClock.calm()").(float64))
+			painted[n] = append(painted[n], w.JS("openedClock.painted()").(float64))
+			blocked[n] = append(blocked[n], w.JS("openedClock.blocked()").(float64))
+			w.slower(1)
+		}
+	}
+	b.ReportMetric(0, "ns/op") // the walks' own time means nothing
+	fmt.Printf("\nThe Bench with %d instruments of %d jobs each beside an empty one, processor %d × slower, medians of %d in turn, ms from the navigation.\n",
+		full.instruments, full.jobs, manySlow, manyTimes)
+	fmt.Printf("  %-50s %10s %10s %10s\n", "", "empty", "full", "ratio")
+	row := func(name string, times [2][]float64, note string) {
+		slices.Sort(times[0])
+		slices.Sort(times[1])
+		empty, many := at(times[0], 0.5), at(times[1], 0.5)
+		fmt.Printf("  %-50s %10.0f %10.0f %10.2f%s\n", name, empty, many, many/empty, note)
+	}
+	row("the first screen is painted, a tap would be taken", painted, fmt.Sprintf("   (goal: at most %.1f)", manyBudget))
+	row("nothing takes longer than 50 ms any more", calm, "")
+	row("tasks of more than 50 ms after the first screen", blocked, "")
+}
