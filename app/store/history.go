@@ -27,7 +27,7 @@ func mergeHistories(_ string, _, ours, theirs json.RawMessage) (json.RawMessage,
 	return json.Marshal(b)
 }
 
-// remember notes a job that is over in its instrument's history.
+// remember notes a job that is over in its instrument's history, as the one that ended last.
 func (d *Desk) remember(r job.Record) {
 	key := KindHistory + "/" + r.Instrument.ID
 	d.Load(key, func(doc Document, outcome Outcome) {
@@ -35,10 +35,10 @@ func (d *Desk) remember(r job.Record) {
 		if outcome == Fine || outcome == Migrated {
 			json.Unmarshal(doc.Body, &body)
 		}
-		if slices.Contains(body.Jobs, r.ID) {
+		if n := len(body.Jobs); n > 0 && body.Jobs[n-1] == r.ID {
 			return
 		}
-		body.Jobs = append(body.Jobs, r.ID)
+		body.Jobs = append(slices.DeleteFunc(body.Jobs, func(id string) bool { return id == r.ID }), r.ID)
 		if data, err := json.Marshal(body); err == nil {
 			d.PutFinished(key, KindHistory, data)
 		}
@@ -59,21 +59,36 @@ func (d *Desk) History(instrument string, give func(jobs []job.Record, whole boo
 		jobs := make([]job.Record, len(body.Jobs))
 		left := len(jobs)
 		done := func() {
-			give(slices.DeleteFunc(jobs, func(r job.Record) bool { return r.ID == "" }), whole)
+			give(slices.DeleteFunc(jobs, func(r job.Record) bool { return !r.Over() }), whole) // what was taken up again is not over
 		}
 		if left == 0 {
 			done()
 		}
 		for n, id := range body.Jobs {
-			d.Fetch(id, func(r job.Record, ok bool) {
-				if ok {
-					jobs[n] = r
-				}
+			d.Load(KindJob+"/"+id, func(Document, Outcome) {
+				r, ok := d.Job(id)
+				jobs[n] = r
 				whole = whole && ok
 				if left--; left == 0 {
 					done()
 				}
 			})
 		}
+	})
+}
+
+// ErrNotAway refuses to take up a job that was not put away.
+var ErrNotAway = errors.New("the job was not put away")
+
+// TakeUp opens a job again that was put away, wherever it is. Errors: ErrNotAway, *job.Refusal, and the keeper's.
+func (d *Desk) TakeUp(id string, tell func(err error)) {
+	d.Load(KindJob+"/"+id, func(Document, Outcome) {
+		r, ok := d.Job(id)
+		sequence, fact, can := r.Undoable()
+		if _, away := fact.(job.PutAway); !ok || !can || !away {
+			tell(ErrNotAway)
+			return
+		}
+		tell(d.Record(id, job.Undone{Sequence: sequence}))
 	})
 }
