@@ -35,7 +35,7 @@ type LetterPart struct {
 	Exaggerated    string // says so; 32 letters
 }
 
-const letterTall = 62.0
+const letterTall, letterTops = 62.0, 132.0
 
 // along is how far a fret is from the nut.
 func (l LetterPart) along(fret float64) float64 {
@@ -82,10 +82,21 @@ func (l LetterPart) tallest() float64 {
 		switch {
 		case g == nil:
 		case l.Kind == LetterRelief:
-			most = max(most, within(float64(g.High), 0, 5)+within(float64(-g.Low), 0, 5))
+			most = max(most, within(float64(g.High), 0, 5)+l.back())
 		default:
 			_, low, _, high := l.line(g.High)
 			most = max(most, low, high)
+		}
+	}
+	return most
+}
+
+// back is how far a board may be bent back, up to the string.
+func (l LetterPart) back() float64 {
+	most := 0.0
+	for _, g := range []*geometry.Interval{l.Was, l.Now} {
+		if g != nil {
+			most = max(most, within(float64(-g.Low), 0, 5))
 		}
 	}
 	return most
@@ -110,14 +121,14 @@ func LetterTimes(parts []LetterPart) int {
 // LetterPicture draws a part, 320 × 192: a plain band for what it was, a hatched one for what it is.
 func LetterPicture(l LetterPart) Scene {
 	p := sheet(l.ID, l.Title, l.Desc, 320, 192)
-	const left, tops = 18.0, 132.0
+	const left, tops = 18.0, letterTops
 	from, to := l.window()
 	scale := sideRoom / (to - from)
 	up := scale * float64(max(l.Times, 1))
 	x := func(at float64) float64 { return left + (at-from)*scale }
 	level := tops
-	if l.Kind == LetterRelief { // it goes down from the string
-		level = tops - letterTall
+	if l.Kind == LetterRelief { // it goes down from the string, and up where it may be bent back
+		level = tops - letterTall + l.back()*up
 	}
 	y := func(h float64) float64 { return level - h*up }
 
@@ -206,11 +217,11 @@ func (l LetterPart) bow(p *pen, x, y func(float64) float64) {
 		if relief < 0 {
 			r = -r
 		}
-		for n := range 13 {
+		for n := range 25 {
 			if back {
-				n = 12 - n
+				n = 24 - n
 			}
-			t := float64(n) / 12
+			t := float64(n) / 24
 			xy = append(xy, x(a+t*(b-a)), y(-4*r*t*(1-t)))
 		}
 		return xy
@@ -222,7 +233,7 @@ func (l LetterPart) bow(p *pen, x, y func(float64) float64) {
 		}
 	}
 	under := append([]float64{x(from), y(0)}, curve(deepest, false)...)
-	p.area(Board, append(under, x(to), y(0), x(to), y(0)+letterTall+14, x(from), y(0)+letterTall+14)...)
+	p.area(Board, append(under, x(to), y(0), x(to), letterTops+14, x(from), letterTops+14)...)
 	for _, band := range []struct {
 		role Role
 		g    *geometry.Interval
@@ -241,5 +252,5 @@ func (l LetterPart) bow(p *pen, x, y func(float64) float64) {
 		}
 	}
 	p.line(Wire, x(from), y(0), x(to), y(0))
-	p.line(Hint, x(l.along(float64(l.Fret))), y(0), x(l.along(float64(l.Fret))), y(0)+letterTall+24)
+	p.line(Hint, x(l.along(float64(l.Fret))), y(0), x(l.along(float64(l.Fret))), letterTops+20)
 }

@@ -215,7 +215,7 @@ func letterTurned(l job.Letter) string {
 	var all []string
 	for n, eighths := range l.Done.Turned {
 		if eighths != 0 {
-			all = append(all, lower(Thing(l.Instrument, l.Method, n))+" "+Eighths(eighths))
+			all = append(all, lower(Thing(l.Instrument, l.Method, n))+": "+Eighths(eighths))
 		}
 	}
 	switch {
@@ -224,7 +224,7 @@ func letterTurned(l job.Letter) string {
 	case len(all) == 0:
 		return "What was turned was turned back."
 	}
-	return "Turned: " + strings.Join(all, ", ") + "."
+	return upper(strings.Join(all, "; ")) + "."
 }
 
 // upper is a sentence's beginning.
@@ -293,11 +293,11 @@ func (r Reader) letterGaps(l job.Letter) LetterPart {
 		p.Lines = append(p.Lines, "Set on "+Day(l.Compared.At)+moved(l.Instrument)+".")
 	}
 	if l.Wanted != nil {
-		line := "Wanted: " + r.heightsOf(*l.Wanted) + ". The readings "
+		line := "Wanted: " + r.heightsOf(*l.Wanted)
 		if l.Proven {
-			line += "show that."
+			line += ", and the readings show it."
 		} else {
-			line += "do not prove that."
+			line += ", which the readings do not prove."
 		}
 		p.Lines = append(p.Lines, line)
 	}
