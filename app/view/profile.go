@@ -3,6 +3,7 @@ package view
 import (
 	"errors"
 	"strconv"
+	"strings"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
