@@ -2,6 +2,7 @@ package view
 
 import (
 	"errors"
+	"maps"
 	"strconv"
 	"strings"
 
@@ -24,8 +25,11 @@ func (a *App) instrumentScreen() (string, []app.UI) {
 	if !ok {
 		return "nothing/" + a.id, []app.UI{title(words.NothingHere()), lead(words.NothingHereMore())}
 	}
-	if a.picked["strings"] > 0 {
+	switch {
+	case a.picked["strings"] > 0:
 		return a.stringsScreen(i)
+	case a.picked["turns"] > 0:
+		return a.turnsScreen(i)
 	}
 	body := []app.UI{title(words.Instrument(i)), lead(a.reader().AsSetLine(i))}
 	for _, r := range a.desk.Jobs() {
@@ -128,6 +132,7 @@ func (a *App) profile(i job.Instrument) app.UI {
 		a.textField("name", words.NameLabel()),
 		a.stringsRow(i),
 		a.bridgeRow(i),
+		a.turnsRow(i),
 		a.belongs(i),
 		a.wont(i),
 		soft(words.UsualHere()),
@@ -175,7 +180,7 @@ func profileField(err error) string {
 // keepProfile keeps a profile, and tells the jobs under way on it.
 func (a *App) keepProfile(i job.Instrument) {
 	if a.putProfile(i) {
-		clear(a.typed)
+		maps.DeleteFunc(a.typed, func(field, _ string) bool { return !strings.HasPrefix(field, wontField) }) // what is usual has its own button
 	}
 }
 

@@ -75,9 +75,40 @@ func (a *App) hardware(r job.Record, h job.Hardware, field string) {
 	}
 	i.Turns = h
 	if a.putProfile(i) {
-		clear(a.typed)
+		for _, field := range []string{"turns", "moved", "apart", "behind", "rest"} {
+			delete(a.typed, field)
+		}
 		clear(a.picked)
 	}
+}
+
+// turnsRow says what turns at the bridge, where anything does, and leads to it.
+func (a *App) turnsRow(i job.Instrument) app.UI {
+	var rows []app.UI
+	if m, turns := turning(i); turns {
+		rows = append(rows, a.changeRow(words.TurnsRow(m), a.reader().Turns(m, i.Turns), func(app.Context) { a.picked["turns"] = 1 }))
+	}
+	return elem("div").Class("rows").Body(rows...)
+}
+
+// turnsScreen is what turns at the bridge of an instrument, to be changed with no job under way.
+func (a *App) turnsScreen(i job.Instrument) (string, []app.UI) {
+	var r job.Record
+	r.Instrument = i
+	r.Method, _ = turning(i)
+	r.Kit, _ = a.desk.Kit()
+	_, body := a.thread(r, true)
+	return "turns/" + i.ID, body
+}
+
+// turning is how the height is set where something turns.
+func turning(i job.Instrument) (m job.Method, turns bool) {
+	for _, m := range i.Methods() {
+		if m.Has(job.Turn) {
+			return m, true
+		}
+	}
+	return "", false
 }
 
 // thread asks what a turn does: by the thread's name, by measuring, or by a trial turn, which shows which threads it can be.
@@ -102,7 +133,7 @@ func (a *App) thread(r job.Record, known bool) (string, []app.UI) {
 			a.hardware(r, next, "")
 		}))
 	}
-	body := []app.UI{title(q.Title), say, elem("div").Class("chips").Role("group").Aria("label", words.ThreadLabel()).Body(chips...)}
+	body := []app.UI{title(q.Title), say, elem("div").Class("chips three").Role("group").Aria("label", words.ThreadLabel()).Body(chips...)}
 	measured := func(app.Context) {
 		if !a.lengths(unit, "moved") {
 			return
@@ -129,7 +160,14 @@ func (a *App) thread(r job.Record, known bool) (string, []app.UI) {
 	}
 	main := try(words.IDontKnow())
 	var others []app.UI
-	if tried {
+	if r.ID == "" { // of an instrument, with no job to try it in
+		main = a.button("main", words.Keep(), func(app.Context) { a.hardware(r, h, "") })
+		others = append(others, a.button("quiet", words.IDontKnow(), func(app.Context) {
+			next := h
+			next.Thread, next.Turned, next.Moved, next.Give = "", 0, job.Typed{}, job.Typed{}
+			a.hardware(r, next, "")
+		}), a.back("turns"))
+	} else if tried {
 		main = a.button("main", words.UseThat(), func(app.Context) {
 			next := h
 			next.Thread, next.Turned, next.Moved, next.Give = "", seen.Turned, seen.Moved, seen.Give
@@ -137,8 +175,8 @@ func (a *App) thread(r job.Record, known bool) (string, []app.UI) {
 		})
 		others = append(others, try(words.TryTurn()))
 	}
-	if known {
-		others = append(others, a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "thread") }))
+	if known && r.ID != "" {
+		others = append(others, a.back("thread"))
 	}
 	body = append(body, a.trouble(), foot(main, others...), fold(words.IMeasuredIt(), elem("div").Class("fields two").Body(
 		a.field("turns", words.TurnsLabel(), "", "moved", nil), a.field("moved", words.MovedLabel(), string(unit), "", measured)),

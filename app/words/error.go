@@ -23,7 +23,10 @@ func (r Reader) Error(err error) string {
 	}
 	var out *geometry.RangeError
 	var contradiction *geometry.ContradictionError
+	var wont *job.WontError
 	switch {
+	case errors.As(err, &wont):
+		return r.wont(wont)
 	case errors.As(err, &contradiction):
 		return "Two readings disagree: " + r.Span(contradiction.A) + " and " + r.Span(contradiction.B) +
 			" have nothing in common. Read once more, and keep the one you trust."
@@ -228,9 +231,9 @@ func (r Reader) Refusal(f *job.Refusal) string {
 	case job.RefusedStopped:
 		return "What you saw here says: stop. Answer the question again when it is put right."
 	case job.RefusedStale:
-		return "The readings are older than a day, or from other strings or tuning. Read again before you cut."
+		return "The readings are older than a day, or from other strings or tuning. Read again first."
 	case job.RefusedNothingToCut:
-		return "There is nothing here that may be sanded off safely."
+		return "Nothing here can safely be done to the height. Wish for another height, or read more finely."
 	case job.RefusedMaterialGone:
 		if f.Step == job.FixNut {
 			return "What a file took cannot be put back. Read the slot once more instead."

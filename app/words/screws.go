@@ -39,6 +39,28 @@ func PostsTitle() string      { return "Where the posts stand" }
 func BehindLabel() string     { return "Strings sit behind them by" }
 func RestLabel() string       { return "Plate rests behind them by" }
 
+// TurnsRow names what turns at the bridge.
+func TurnsRow(m job.Method) string {
+	if m == job.ByPosts {
+		return "Posts"
+	}
+	return "Screws"
+}
+
+// Turns says what is known of it.
+func (r Reader) Turns(m job.Method, h job.Hardware) string {
+	said := "Thread not known"
+	if t, ok := geometry.ThreadOf(h.Thread); ok {
+		said = t.Name
+	} else if pitch, err := h.Pitch(); err == nil {
+		said = r.hundredth(pitch) + " a turn"
+	}
+	if m == job.ByScrews && h.Screws > 0 {
+		said += ", " + Number(h.Screws) + " at each string"
+	}
+	return said
+}
+
 // ApartLabel labels how far apart the posts stand, with what is usual.
 func (r Reader) ApartLabel(usual geometry.Length) string {
 	return "Between the posts (" + r.About(usual) + ")"
