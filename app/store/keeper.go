@@ -84,6 +84,8 @@ type Keeper struct {
 	sorted   []*entry // the same by key, since there may be thousands and every screen asks for the open ones
 	reports  []Report
 	parted   []Parted
+	aside    []string // names of what was damaged or foreign, of earlier visits too
+	told     map[string]bool
 	local    Why      // why local storage last failed
 	failed   Why      // why the journal's heads could not be read
 	reading  *attempt // to read the heads; nil when none is under way
@@ -152,7 +154,7 @@ func Open(shelf Shelf, opt Options) *Keeper {
 	if opt.Writer == "" {
 		opt.Writer = opt.NewID()
 	}
-	k := &Keeper{shelf: shelf, opt: opt, entries: map[string]*entry{}, onChange: func() {}, onMoved: func(string) {}}
+	k := &Keeper{shelf: shelf, opt: opt, entries: map[string]*entry{}, told: map[string]bool{}, onChange: func() {}, onMoved: func(string) {}}
 	shelf.Watch(func(key string) { opt.Post(func() { k.moved(key) }) })
 	names, err := shelf.Names()
 	k.local = whyOf(err)
@@ -160,6 +162,8 @@ func Open(shelf Shelf, opt Options) *Keeper {
 	for _, name := range names {
 		if opt.Kinds.kindOf(name) != "" {
 			k.readLocal(k.entry(name))
+		} else if what, told := strings.CutPrefix(name, "told/"); told {
+			k.told[what] = true
 		}
 	}
 	return k
@@ -218,6 +222,40 @@ func (k *Keeper) Reports() []Report { return k.reports }
 
 // Parted lists the documents of which two revisions are kept, since Open and, after Reconcile, from earlier visits.
 func (k *Keeper) Parted() []Parted { return k.parted }
+
+// Aside lists the names under which something is kept that was damaged or foreign, since Open and, after Reconcile, from earlier visits, until
+// Forget is told it.
+func (k *Keeper) Aside() []string {
+	all := slices.Clone(k.aside)
+	for _, r := range k.reports {
+		if (r.Outcome == Damaged || r.Outcome == Foreign) && r.Kept != "" {
+			all = append(all, r.Kept)
+		}
+	}
+	slices.Sort(all)
+	return slices.Compact(all)
+}
+
+// KeyOf is the key of the document that something is kept of under a name of Aside or Parted, with its kind, "" for none of ours.
+func (k *Keeper) KeyOf(name string) (key, kind string) {
+	_, key, _ = keptKey(name)
+	return key, k.opt.Kinds.kindOf(key)
+}
+
+// Tell remembers, in both stores and for ever, that a person was told or asked something once. What is a word of small letters.
+func (k *Keeper) Tell(what string) {
+	k.told[what] = true
+	name := "told/" + what
+	k.local = whyOf(k.shelf.SetText(name, toldText))
+	k.shelf.Keep(name, toldText, func(error) {}) // what is lost is asked again
+	k.onChange()
+}
+
+// Told reports whether Tell was called with that, on this visit or an earlier one. Before Reconcile it is what local storage knows.
+func (k *Keeper) Told(what string) bool { return k.told[what] }
+
+// toldText stands where nothing but the name tells something; its first byte is not JSON, like that of a document.
+const toldText = "~1"
 
 // NewKey returns a key for a new document of a kind.
 func (k *Keeper) NewKey(kind string) string { return kind + "/" + k.opt.NewID() }
@@ -759,6 +797,7 @@ func (k *Keeper) Forget(name string, told func(ok bool)) {
 					k.entries[key].why = None
 				}
 				k.parted = without(k.parted, func(p Parted) bool { return p.Kept == name })
+				k.aside = without(k.aside, func(each string) bool { return each == name })
 				k.reports = without(k.reports, func(r Report) bool { return r.Kept == name })
 			}
 			told(err == nil)

@@ -905,3 +905,55 @@ func TestCallbacksMayPut(t *testing.T) {
 	wantState(t, k, Saved, None, true)
 	wantBody(t, w.settled(), "kit", `9`)
 }
+
+func TestWhatWasToldOnceStaysTold(t *testing.T) {
+	w := newWorld(t)
+	k := w.settled()
+	if k.Told("keep") {
+		t.Error("told before anybody did")
+	}
+	k.Tell("keep")
+	for what, change := range map[string]func(){"nothing lost": func() {}, "local storage lost": func() { clear(w.Local()) }, "the journal lost": w.DropJournal} {
+		change()
+		again := w.settled()
+		if !again.Told("keep") || again.Told("other") || len(again.Aside()) != 0 || len(again.Parted()) != 0 || len(again.Reports()) != 0 {
+			t.Errorf("%s: told %v, other %v, aside %q", what, again.Told("keep"), again.Told("other"), again.Aside())
+		}
+		again.Tell("keep") // as the page would ask again
+		k = again
+	}
+	w.LocalBlocked, w.JournalBlocked = true, true
+	k = w.settled()
+	k.Tell("asked")
+	if !k.Told("asked") {
+		t.Error("with no store at all it is forgotten at once")
+	}
+}
+
+func TestWhatIsAsideIsListedUntilItIsForgotten(t *testing.T) {
+	w := newWorld(t)
+	w.Plant(Prefix+"job/a", "torn")
+	w.Plant(Prefix+"kit", "~1 3 0 {")
+	w.settled()
+	again := w.settled() // on a later visit, too
+	names := again.Aside()
+	if len(names) != 2 || len(again.Reports()) != 0 {
+		t.Fatalf("aside %q, reports %v", names, again.Reports())
+	}
+	if key, kind := again.KeyOf(names[0]); key != "job/a" || kind != "job" {
+		t.Errorf("%s is of %s, a %s", names[0], key, kind)
+	}
+	again.Kept(names[0], func(_ Document, outcome Outcome, text string) {
+		if outcome != Foreign || text != "torn" {
+			t.Errorf("kept: %v %q", outcome, text)
+		}
+	})
+	again.Forget(names[0], func(ok bool) {
+		if left := again.Aside(); !ok || !slices.Equal(left, names[1:]) {
+			t.Errorf("forgotten %v, left %q", ok, left)
+		}
+	})
+	if left := w.settled().Aside(); !slices.Equal(left, names[1:]) {
+		t.Errorf("on the next visit there is %q", left)
+	}
+}

@@ -136,8 +136,15 @@ func (k *Keeper) gather(inJournal []string) {
 		})
 	}
 	for _, name := range inJournal {
-		if sort, key, _ := keptKey(name); sort == "parted" && key != "" {
+		what, told := strings.CutPrefix(name, "told/")
+		switch sort, key, _ := keptKey(name); {
+		case told:
+			k.told[what] = true
+		case key == "":
+		case sort == "parted":
 			k.noteParted(Parted{Key: key, Kept: name})
+		case sort == "aside" && !has(k.aside, name):
+			k.aside = append(k.aside, name)
 		}
 	}
 }

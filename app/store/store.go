@@ -12,11 +12,13 @@
 //
 //	local storage   gapwright/<key>                    the newest revision of an open document
 //	                gapwright/{aside,before,parted}/…  only while the journal cannot be used
+//	                gapwright/told/<word>              a person was told that once; nothing is in it
 //	journal, heads  <key>                              sequence, sum, ancestors' sums
 //	journal, past   [<key>, sequence, sum]             texts of the last three revisions, the head's among them
 //	                [aside/<key>/<sum>, 0, ""]         a text that was damaged or foreign, as it was found; never pruned
 //	                [before/<key>/<sum>, 0, ""]        a text as it was before a migration; never pruned
 //	                [parted/<key>/<sum>, 0, ""]        a revision that could not be merged; never pruned
+//	                [told/<word>, 0, ""]               as in local storage
 //
 // The package knows no browser except in browser.go, which passes on to web/journal.js.
 package store
