@@ -99,17 +99,21 @@
     };
   };
   const under = key => IDBKeyRange.bound([key], [key, []]);
-  const KEPT = ["aside", "before", "parted"];
+  const KEPT = ["aside", "before", "parted", "told"];
 
+  // heads tells finished ones as lines of sequence, sum and key, and nothing of where they come from: there may be very many.
   const heads = () => transact("readonly", (heads, past, answer) => {
     answer.heads = [];
+    answer.finished = "";
     answer.kept = [];
     heads.openCursor().onsuccess = event => {
       const cursor = event.target.result;
       if (!cursor) return;
       const head = clean(string(cursor.key), cursor.value);
-      answer.heads.push(head);
-      if (!head.finished) {
+      if (head.finished) {
+        answer.finished += head.sequence + " " + head.sum + " " + head.key + "\n";
+      } else {
+        answer.heads.push(head);
         past.get([head.key, head.sequence, head.sum]).onsuccess = event => { head.text = string(event.target.result); };
       }
       cursor.continue();
@@ -130,6 +134,18 @@
       past.get([key, answer.head.sequence, answer.head.sum]).onsuccess = event => { answer.head.text = string(event.target.result); };
     };
     past.getAll(under(key)).onsuccess = event => { answer.past = event.target.result.map(string).reverse(); };
+  });
+
+  // What is kept has no head: its record has the sequence 0 and no sum, as clean makes of nothing.
+  const newest = keys => transact("readonly", (heads, past, answer) => {
+    answer.heads = [];
+    for (const key of keys) {
+      heads.get(key).onsuccess = event => {
+        const head = clean(key, event.target.result);
+        answer.heads.push(head);
+        past.get([key, head.sequence, head.sum]).onsuccess = event => { head.text = string(event.target.result); };
+      };
+    }
   });
 
   // commit compares and sets within one transaction: {conflict: true, head} when the head is not the expected one.
@@ -190,5 +206,5 @@
     addEventListener("pageshow", event => { if (event.persisted) moved(""); });
   };
 
-  window.gapwrightJournal = {names, text, setText, removeText, heads, read, commit, keep, forget, all, persist, watch};
+  window.gapwrightJournal = {names, text, setText, removeText, heads, read, newest, commit, keep, forget, all, persist, watch};
 })();

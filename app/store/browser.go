@@ -5,6 +5,8 @@ package store
 import (
 	"encoding/json"
 	"errors"
+	"strconv"
+	"strings"
 	"syscall/js"
 )
 
@@ -124,10 +126,20 @@ func (page) RemoveText(name string) error {
 
 func (page) Heads(answer func([]Head, []string, error)) {
 	type found struct {
-		Heads []Head   `json:"heads"`
-		Kept  []string `json:"kept"`
+		Heads    []Head   `json:"heads"`
+		Finished string   `json:"finished"`
+		Kept     []string `json:"kept"`
 	}
-	later("heads", func(f found, err error) { answer(f.Heads, f.Kept, err) })
+	later("heads", func(f found, err error) {
+		for line := range strings.SplitSeq(f.Finished, "\n") {
+			sequence, rest, _ := strings.Cut(line, " ")
+			sum, key, ours := strings.Cut(rest, " ")
+			if n, err := strconv.ParseUint(sequence, 10, 64); ours && err == nil {
+				f.Heads = append(f.Heads, Head{Key: key, Sequence: n, Sum: sum, Finished: true})
+			}
+		}
+		answer(f.Heads, f.Kept, err)
+	})
 }
 
 func (page) Read(key string, answer func(*Head, []string, error)) {
@@ -136,6 +148,17 @@ func (page) Read(key string, answer func(*Head, []string, error)) {
 		Past []string `json:"past"`
 	}
 	later("read", func(f found, err error) { answer(f.Head, f.Past, err) }, key)
+}
+
+func (page) Newest(keys []string, answer func([]Head, error)) {
+	type found struct {
+		Heads []Head `json:"heads"`
+	}
+	names := make([]any, len(keys))
+	for i, key := range keys {
+		names[i] = key
+	}
+	later("newest", func(f found, err error) { answer(f.Heads, err) }, names)
 }
 
 func (page) Commit(c Commit, answer func(bool, *Head, error)) {

@@ -33,14 +33,15 @@ func TestBrowserKeepsTheContract(t *testing.T) {
 	}
 	s.Heads(func(_ []Head, _ []string, err error) { hear(err) })
 	s.Read("kit", func(_ *Head, _ []string, err error) { hear(err) })
+	s.Newest([]string{"kit"}, func(_ []Head, err error) { hear(err) })
 	s.Commit(Commit{}, func(_ bool, _ *Head, err error) { hear(err) })
 	s.Keep("aside/kit/1", "x", hear)
 	s.Forget("aside/kit/1", hear)
 	s.All(func(_ []Text, err error) { hear(err) })
 	s.Persist(func(_ bool, err error) { hear(err) })
 	s.Watch(func(string) {})
-	if blocked != 7 {
-		t.Errorf("%d of 7 journal calls without a script ended in ErrBlocked", blocked)
+	if blocked != 8 {
+		t.Errorf("%d of 8 journal calls without a script ended in ErrBlocked", blocked)
 	}
 }
 

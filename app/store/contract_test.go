@@ -114,8 +114,8 @@ func contract(t *testing.T, a, b Shelf) {
 				t.Errorf("kept = %q, without %s", kept, name)
 			}
 			i := slices.IndexFunc(heads, func(h Head) bool { return h.Key == key })
-			if i < 0 || heads[i].Sum != "s11" || heads[i].Text != "" || !heads[i].Finished {
-				t.Errorf("heads = %+v: want %s finished, without its text", heads, key)
+			if i < 0 || heads[i].Sum != "s11" || heads[i].Sequence != 11 || heads[i].Text != "" || len(heads[i].Line) != 0 || !heads[i].Finished {
+				t.Errorf("heads = %+v: want %s finished, without its text and line", heads, key)
 			}
 			done()
 		})
@@ -123,6 +123,18 @@ func contract(t *testing.T, a, b Shelf) {
 	if head, past := read(b, name); head != nil || !slices.Equal(past, []string{"torn"}) {
 		t.Errorf("kept text reads %v, %q", head, past)
 	}
+	wait(t, func(done func()) {
+		b.Newest([]string{name, key, "kit/none"}, func(heads []Head, err error) {
+			check(t, err)
+			if len(heads) != 3 || heads[0].Key != name || heads[0].Text != "torn" || heads[0].Sum != "" || heads[2].Key != "kit/none" || heads[2].Text != "" {
+				t.Errorf("Newest = %+v", heads)
+			} else if h := heads[1]; h.Key != key || h.Text != "t11" || h.Sum != "s11" || h.Sequence != 11 || !h.Finished || len(h.Line) != 4 {
+				t.Errorf("Newest = %+v", h)
+			}
+			done()
+		})
+	})
+	wait(t, func(done func()) { b.Newest(nil, func(_ []Head, err error) { check(t, err); done() }) })
 	wait(t, func(done func()) {
 		a.All(func(texts []Text, err error) {
 			check(t, err)

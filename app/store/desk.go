@@ -79,6 +79,14 @@ type Desk struct {
 	writer string
 	last   time.Time
 	read   map[string]readJob // decoded jobs, by key
+	// profiles are decoded instruments, by key. What is in one is never changed in place.
+	profiles map[string]readProfile
+}
+
+type readProfile struct {
+	sum     string
+	profile job.Instrument
+	ok      bool
 }
 
 type readJob struct {
@@ -96,7 +104,7 @@ func NewDesk(shelf Shelf, opt Options) *Desk {
 	if opt.Writer == "" {
 		opt.Writer = opt.NewID()
 	}
-	return &Desk{Keeper: Open(shelf, opt), now: opt.Now, newID: opt.NewID, writer: opt.Writer, read: map[string]readJob{}}
+	return &Desk{Keeper: Open(shelf, opt), now: opt.Now, newID: opt.NewID, writer: opt.Writer, read: map[string]readJob{}, profiles: map[string]readProfile{}}
 }
 
 // Kit is what is to hand; ok is false until something was said of it.
@@ -110,9 +118,8 @@ func (d *Desk) SetKit(kit job.Kit) error { return d.put(KindKit, KindKit, kit) }
 // Instruments lists the instruments, those last set first, then by name.
 func (d *Desk) Instruments() []job.Instrument {
 	var all []job.Instrument
-	for _, key := range d.Keys(KindInstrument) {
-		var i job.Instrument
-		if d.body(key, &i) {
+	for _, key := range d.OpenKeys(KindInstrument) {
+		if i, ok := d.Instrument(key[len(KindInstrument)+1:]); ok {
 			all = append(all, i)
 		}
 	}
@@ -132,8 +139,19 @@ func (d *Desk) Instruments() []job.Instrument {
 }
 
 // Instrument finds one.
-func (d *Desk) Instrument(id string) (i job.Instrument, ok bool) {
-	return i, d.body(KindInstrument+"/"+id, &i)
+func (d *Desk) Instrument(id string) (job.Instrument, bool) {
+	key := KindInstrument + "/" + id
+	doc, outcome := d.Get(key)
+	if outcome != Fine && outcome != Migrated {
+		return job.Instrument{}, false
+	}
+	known, ok := d.profiles[key]
+	if !ok || known.sum != doc.Sum {
+		known = readProfile{sum: doc.Sum}
+		known.ok = json.Unmarshal(doc.Body, &known.profile) == nil
+		d.profiles[key] = known
+	}
+	return known.profile, known.ok
 }
 
 // PutInstrument keeps a profile; one without an ID is given one. It returns the profile as kept.

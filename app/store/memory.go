@@ -253,7 +253,9 @@ func (m *Memory) Heads(answer func([]Head, []string, error)) {
 	m.ask(false, func() error {
 		for _, r := range m.device.journal {
 			head := r.head
-			if !head.Finished {
+			if head.Finished {
+				head.Line = nil
+			} else {
 				head.Text = r.past[0].Text
 			}
 			heads = append(heads, head)
@@ -281,6 +283,21 @@ func (m *Memory) Read(key string, answer func(*Head, []string, error)) {
 		}
 		return nil
 	}, func(err error) { answer(head, past, err) })
+}
+
+// Newest reads several documents' heads.
+func (m *Memory) Newest(keys []string, answer func([]Head, error)) {
+	heads := make([]Head, len(keys))
+	m.ask(false, func() error {
+		for i, key := range keys {
+			if head := m.device.head(key); head != nil {
+				heads[i] = *head
+			} else {
+				heads[i] = Head{Key: key, Text: m.device.kept[key]}
+			}
+		}
+		return nil
+	}, func(err error) { answer(heads, err) })
 }
 
 // Commit makes a revision the head.

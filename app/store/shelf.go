@@ -29,10 +29,14 @@ type Shelf interface {
 	// RemoveText removes a name from local storage. Errors: ErrBlocked.
 	RemoveText(name string) error
 
-	// Heads reads the newest revision of every document in the journal, and the names of what was kept aside.
+	// Heads reads the newest revision of every document in the journal, of finished ones without text and line, and the names of what was
+	// kept aside.
 	Heads(answer func(heads []Head, kept []string, err error))
 	// Read reads one document's head, nil when there is none, and the texts of its last revisions, newest first.
 	Read(key string, answer func(head *Head, past []string, err error))
+	// Newest reads several documents' heads with line and text, in the order of the keys. Of what is kept under a name there is the text alone, of
+	// what is not there nothing but the key.
+	Newest(keys []string, answer func(heads []Head, err error))
 	// Commit makes a revision the head of its document, if the head is still the expected one. Saved without error and without
 	// conflict means: strictly committed, to be found after a kill or a power cut.
 	Commit(c Commit, answer func(conflict bool, head *Head, err error))
@@ -53,7 +57,7 @@ type Head struct {
 	Key      string   `json:"key"`
 	Sequence uint64   `json:"sequence"`
 	Sum      string   `json:"sum"`
-	Line     []string `json:"line"` // sums of the revisions it comes from, oldest first, at most LineLimit
+	Line     []string `json:"line"` // sums of the revisions it comes from, oldest first, at most LineLimit; none in Heads for a finished one
 	Finished bool     `json:"finished"`
 	Text     string   `json:"text"` // "" in Heads for a finished one
 }
