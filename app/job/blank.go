@@ -50,6 +50,22 @@ func (r *Record) takeSlot(e Event, f Slotted, step Step) error {
 	return nil
 }
 
+// takeMade ticks a part off, or on again. Told twice it is told once.
+func (r *Record) takeMade(f Made, step Step) error {
+	switch {
+	case step != MakeSaddle:
+		return &Refusal{Kind: RefusedNotYet, Step: step, String: -1}
+	case !slices.Contains(geometry.BlankSteps(), f.Part):
+		return &Refusal{Kind: RefusedCheck, Step: step, String: -1}
+	}
+	round := r.state.round()
+	round.Made = slices.DeleteFunc(round.Made, func(s geometry.BlankStep) bool { return s == f.Part })
+	if !f.Open {
+		round.Made = append(round.Made, f.Part)
+	}
+	return nil
+}
+
 // Check tells whether the numbers can be those of a slot and a saddle (limits: common practice, no source).
 func (s Slotted) Check() error {
 	for _, t := range []limit{

@@ -195,6 +195,8 @@ func TestAnyOrderOfFactsOfANewSaddle(t *testing.T) {
 			case step == MakePlan && r.IntN(2) == 0 || r.IntN(12) == 0:
 				fact = Slotted{Length: r.maybe(54, 90), Width: r.maybe(2, 4), Depth: r.maybe(4, 10), Across: pick(r, append(AcrossAll(), "", "wavy")...),
 					Bass: r.maybe(8, 14), Treble: r.maybe(8, 14), Give: r.maybe(0, 0.5)}
+			case step == MakeSaddle && r.IntN(2) == 0:
+				fact = Made{pick(r, append(geometry.BlankSteps(), "varnish")...), r.IntN(3) == 0}
 			case step == MakePlan && r.IntN(2) == 0:
 				fact = Stood{Side: r.IntN(2), Exposure: r.length(3, 6), Give: r.maybe(0, 0.5)}
 			case step == TakeOut || step == MakePlan || step == MakeSaddle:

@@ -125,6 +125,11 @@ type (
 		Treble Typed   `json:"treble,omitzero"`
 		Give   Typed   `json:"give,omitzero"`
 	}
+	// Made says that a part of making a new saddle is done, or with Open that it is not after all.
+	Made struct {
+		Part geometry.BlankStep `json:"part"`
+		Open bool               `json:"open,omitzero"`
+	}
 	// LeftAlone says that a relief or a nut that is out stays as it is, and the work goes on.
 	LeftAlone struct {
 		Feature Feature `json:"feature"`
@@ -237,6 +242,7 @@ func (Adjusted) kind() string  { return "adjusted" }
 func (Screwed) kind() string   { return "screwed" }
 func (Filed) kind() string     { return "filed" }
 func (Slotted) kind() string   { return "slotted" }
+func (Made) kind() string      { return "made" }
 func (LeftAlone) kind() string { return "left-alone" }
 func (Aired) kind() string     { return "aired" }
 func (Strung) kind() string    { return "strung" }
@@ -314,6 +320,8 @@ func readFact(kind string, what []byte) (Fact, error) {
 		return readAs[Filed](what)
 	case "slotted":
 		return readAs[Slotted](what)
+	case "made":
+		return readAs[Made](what)
 	case "left-alone":
 		return readAs[LeftAlone](what)
 	case "aired":

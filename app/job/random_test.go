@@ -59,6 +59,10 @@ func (r randomizer) instrument() Instrument {
 	if r.IntN(3) == 0 {
 		i.Body, i.Frets, i.Radius = pick(r, 0, 12, 14, 5, 37, -1), pick(r, 0, 18, 20, 24, 12, 40), r.maybe(40, 500)
 	}
+	for range pick(r, 0, 0, 1, 2) { // usual of it, within reason or not
+		fields := pick(r, WontParts()...).Fields()
+		i = i.WithWont(pick(r, fields...), r.maybe(pick(r, 0.1, 1.6), pick(r, 1.0, 3.0)))
+	}
 	if r.IntN(3) == 0 {
 		i.Set = &Stringing{Capo: pick(r, 0, 0, 2, 12, 13)}
 		if r.IntN(2) == 0 {

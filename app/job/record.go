@@ -67,6 +67,7 @@ type Round struct {
 	Wanted    *Chosen
 	Work      []Event // Checked and Looked, in order
 	Shims     []Shimmed
+	Made      []geometry.BlankStep // parts of a new saddle that are done
 	Turned    *Screwed
 	Outcome   Outcome // Done or Keep once judged; TooMuch while that stands
 	Proofless bool    // the measuring after it was skipped
@@ -201,7 +202,7 @@ func (s state) clone() state {
 	for i := range c.Rounds {
 		round := &c.Rounds[i]
 		round.Before, round.After = slices.Clone(round.Before), slices.Clone(round.After)
-		round.Work, round.Shims = slices.Clone(round.Work), slices.Clone(round.Shims)
+		round.Work, round.Shims, round.Made = slices.Clone(round.Work), slices.Clone(round.Shims), slices.Clone(round.Made)
 		round.marks, round.done = slices.Clone(round.marks), maps.Clone(round.done)
 	}
 	return c

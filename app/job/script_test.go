@@ -297,6 +297,9 @@ func (s *script) fact(words []string) (fact Fact, err error) {
 		return Listened{String: number(1), Stop: number(2), Buzzed: word(3) == "buzzed"}, err
 	case "adjusted":
 		return Adjusted{Feature: Feature(word(1)), Eighths: number(2)}, err
+	case "made":
+		_, open := settings(words[2:])["open"]
+		return Made{Part: geometry.BlankStep(word(1)), Open: open}, err
 	case "left-alone":
 		return LeftAlone{Feature(word(1))}, err
 	case "strung":
@@ -406,6 +409,12 @@ func (s *script) check(words []string) (err error) {
 	case "undoable":
 		_, _, ok := r.Undoable()
 		return sameWord(map[bool]string{true: "yes", false: "no"}[ok], words[1])
+	case "made": // parts of a new saddle
+		var parts []string
+		for _, p := range s.record.Current().Made {
+			parts = append(parts, string(p))
+		}
+		return sameWord(strings.Join(parts, " "), strings.Join(words[1:], " "))
 	case "gone":
 		return sameWord(map[bool]string{true: "yes", false: "no"}[r.Current().MaterialGone()], words[1])
 	case "strokes":

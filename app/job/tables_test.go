@@ -41,7 +41,7 @@ func TestEveryQuestionHasAStepAndAnswers(t *testing.T) {
 
 // Every kind of fact that there is comes back from its document, and no two share a name.
 func TestEveryFactHasANameOfItsOwn(t *testing.T) {
-	facts := []Fact{Began{}, Equipped{}, Described{}, Answered{}, Read{}, Surveyed{}, Listened{}, Adjusted{}, LeftAlone{}, Slotted{}, Strung{}, Stood{}, Chosen{}, Did{}, Skipped{}, Checked{}, Looked{}, Judged{},
+	facts := []Fact{Began{}, Equipped{}, Described{}, Answered{}, Read{}, Surveyed{}, Listened{}, Adjusted{}, LeftAlone{}, Slotted{}, Made{}, Strung{}, Stood{}, Chosen{}, Did{}, Skipped{}, Checked{}, Looked{}, Judged{},
 		Shimmed{}, Noted{}, Saved{}, PutAway{}, Undone{}}
 	names := map[string]bool{}
 	for _, f := range facts {

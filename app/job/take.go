@@ -85,6 +85,8 @@ func (r *Record) take(e Event) error {
 		round.changed = e.Sequence
 	case Slotted:
 		return r.takeSlot(e, f, step)
+	case Made:
+		return r.takeMade(f, step)
 	case Chosen:
 		return r.takeChoice(e, f, step)
 	case Did:

@@ -2,6 +2,7 @@ package view
 
 import (
 	"errors"
+	"slices"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -295,6 +296,7 @@ func (a *App) blankOrder(m job.Making) app.UI {
 func (a *App) makeSaddle(r job.Record) (string, []app.UI) {
 	slot, _ := r.Slot()
 	m, err := r.Making()
+	made := r.Current().Made
 	switch {
 	case err != nil:
 		return "no-plan", []app.UI{title(words.MakeTitle()), notice("stop", a.reader().Error(err))}
@@ -305,7 +307,7 @@ func (a *App) makeSaddle(r job.Record) (string, []app.UI) {
 	case a.picked["old"] == 1:
 		return a.old(r, slot, true)
 	}
-	if under, _ := r.Answer(job.AskUnder); under == job.UnderShim && a.picked["strip"] == 0 {
+	if under, _ := r.Answer(job.AskUnder); under == job.UnderShim && a.picked["strip"] == 0 && len(made) == 0 {
 		q := words.StripCounts()
 		return "strip", []app.UI{title(q.Title), lead(q.Lead), a.trouble(), foot(a.button("main", words.MeasureOld(), func(app.Context) { a.picked["old"], a.picked["strip"] = 1, 1 }),
 			a.button("quiet", words.StripBack(), func(app.Context) { a.picked["strip"] = 1 })), more(words.More(), q.More)}
@@ -313,15 +315,14 @@ func (a *App) makeSaddle(r job.Record) (string, []app.UI) {
 	now := words.MakeReady()
 	var parts []app.UI
 	for _, s := range geometry.BlankSteps() {
-		id := "part-" + string(s)
-		done := a.picked[id] == 1
+		done := slices.Contains(made, s)
 		if !done && now == words.MakeReady() {
 			now = a.reader().BlankDo(s, m)
 		}
-		parts = append(parts, a.toggle(id, words.BlankStep(s), done, func(_ app.Context, on bool) {
-			delete(a.picked, id)
-			if on {
-				a.picked[id] = 1
+		parts = append(parts, a.toggle("part-"+string(s), words.BlankStep(s), done, func(_ app.Context, on bool) {
+			note, strip := a.typed["note"], a.picked["strip"]
+			if a.tell(job.Made{Part: s, Open: !on}) {
+				a.typed["note"], a.picked["strip"] = note, strip // a tick ends nothing that was begun beside it
 			}
 		}))
 	}

@@ -35,6 +35,11 @@ func (r Reader) Fact(i job.Instrument, fact job.Fact) string {
 			text += ", for " + r.Fine(f.Wanted.LengthOr(0)) + " at fret 1"
 		}
 		return text
+	case job.Made:
+		if f.Open {
+			return BlankStep(f.Part) + " of the saddle: not done yet"
+		}
+		return BlankStep(f.Part) + " of the saddle: done"
 	case job.LeftAlone:
 		return Feature(f.Feature) + " left as it is"
 	case job.Strung:
