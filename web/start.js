@@ -175,8 +175,13 @@
     }
   });
 
+  // Scripts in later/ are fetched when something of theirs is asked for; null where that fails.
+  function later(script, deed, ...given) {
+    return import("./web/later/" + script).then(module => module[deed](...given)).catch(failure => { console.warn(failure); return null; });
+  }
+
   globalThis.gapwright = {
-    offline, waiting, useNew, keepAwake,
+    offline, waiting, useNew, keepAwake, later,
     onOffline(hook) { offlineHooks.add(hook); hook(state); tellOffline(); },
     onWaiting(hook) { waitingHooks.add(hook); if (waiting()) hook(); },
     onReplaced(hook) { replacedHooks.add(hook); },

@@ -64,7 +64,7 @@ func TestTheHostSendsItsPolicy(t *testing.T) {
 			"Content-Security-Policy":    "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'",
 			"X-Content-Type-Options":     "nosniff",
 			"Referrer-Policy":            "no-referrer",
-			"Permissions-Policy":         "camera=()",
+			"Permissions-Policy":         "camera=(self)",
 			"Cross-Origin-Opener-Policy": "same-origin",
 			"Cache-Control":              "no-cache",
 		} {

@@ -32,7 +32,8 @@ func (h *handler) compress() {
 	}
 }
 
-// headers go with every answer. A phone needs none of the sensors and payment ways that a page might ask for, only the lit screen.
+// headers go with every answer. A phone needs none of the sensors and payment ways that a page might ask for, only the lit screen,
+// and the camera for whoever taps to read a code.
 var headers = map[string]string{
 	"Content-Security-Policy":      Policy + "; frame-ancestors 'none'",
 	"X-Content-Type-Options":       "nosniff",
@@ -40,7 +41,7 @@ var headers = map[string]string{
 	"Cross-Origin-Opener-Policy":   "same-origin",
 	"Cross-Origin-Resource-Policy": "same-origin",
 	"Cache-Control":                "no-cache",
-	"Permissions-Policy": "accelerometer=(), camera=(), display-capture=(), geolocation=(), gyroscope=(), hid=(), magnetometer=(), " +
+	"Permissions-Policy": "accelerometer=(), camera=(self), display-capture=(), geolocation=(), gyroscope=(), hid=(), magnetometer=(), " +
 		"microphone=(), midi=(), payment=(), serial=(), usb=(), screen-wake-lock=(self)",
 }
 

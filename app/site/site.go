@@ -205,7 +205,11 @@ var mediaTypes = map[string]string{
 	".js":  "text/javascript; charset=utf-8",
 	".png": "image/png",
 	".svg": "image/svg+xml",
+	".txt": "text/plain; charset=utf-8",
 }
+
+// later is the folder of what is stored with everything else, but named by no page: it is fetched when it is asked for.
+const later = "later/"
 
 // addWeb adds the web folder and returns its style sheets and scripts in the order in which a page names them.
 func (s Site) addWeb(files fs.FS) (styles, scripts []string, err error) {
@@ -226,7 +230,9 @@ func (s Site) addWeb(files fs.FS) (styles, scripts []string, err error) {
 		case ".css":
 			styles = append(styles, address)
 		case ".js":
-			scripts = append(scripts, address)
+			if !strings.HasPrefix(name, later) {
+				scripts = append(scripts, address)
+			}
 		}
 		s.add(address, mediaType, body)
 		return nil

@@ -83,9 +83,26 @@ func TestTheWorkerKeepsEveryFileButItself(t *testing.T) {
 	}
 }
 
+// What lies in the folder for later is on the device with all else, and costs no page anything before it is asked for.
+func TestWhatIsForLaterIsStoredAndNamedByNoPage(t *testing.T) {
+	s := build(t, Options{Prefix: "/folder"})
+	worker := string(s.Files[Worker].Body)
+	for _, address := range []string{"/web/later/code.js", "/web/later/qr/qr.min.js", "/web/later/qr/LICENSE.txt"} {
+		file, found := s.Files[address]
+		if !found || !strings.Contains(worker, `"/folder`+address+`":["`+file.Hash+`"`) {
+			t.Errorf("%s: in the site %t, and not in the worker's table", address, found)
+		}
+	}
+	for _, place := range view.Places() {
+		if page := s.Files[string(place)].Body; bytes.Contains(page, []byte("/later/")) || !bytes.Contains(page, []byte("/web/journal.js")) {
+			t.Errorf("%s names what is for later, or not what is for now:\n%s", place, page)
+		}
+	}
+}
+
 func TestNothingIsElsewhere(t *testing.T) {
-	// A name space is a name, not a place; wasm_exec.js names its own documentation in a comment.
-	names := regexp.MustCompile(`http://www\.w3\.org/2000/svg|https://(github\.com/golang|go\.dev|golang\.org)\S*`)
+	// A name space is a name, not a place; wasm_exec.js names its own documentation in a comment, a licence its author.
+	names := regexp.MustCompile(`http://www\.w3\.org/2000/svg|https://(github\.com/golang|go\.dev|golang\.org|paulmillr\.com)\S*`)
 	remote := regexp.MustCompile(`https?://|url\(\s*["']?//|(src|href)="//`)
 	for _, o := range []Options{{}, {Prefix: "/folder", PolicyInPage: true}} {
 		s := build(t, o)
@@ -154,7 +171,8 @@ func TestScriptsHoldNoSentences(t *testing.T) {
 	// Three words in a row in quotes are a sentence; "use strict" and names are not.
 	sentence := regexp.MustCompile("[\"'`][A-Za-z][a-z]+ [a-z]+ [a-z]+[^\"'`]*[\"'`]")
 	scripts, err := fs.Glob(web.Files, "*.js")
-	if err != nil || len(scripts) == 0 {
+	more, err2 := fs.Glob(web.Files, "later/*.js")
+	if scripts = append(scripts, more...); err != nil || err2 != nil || len(more) == 0 {
 		t.Fatalf("scripts: %q, %v", scripts, err)
 	}
 	for _, name := range scripts {
