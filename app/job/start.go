@@ -51,5 +51,11 @@ func (i Instrument) Methods() []Method {
 	return append(fit, SetRelief)
 }
 
+// Split tells whether the saddle is in two pieces, which are worked as one.
+func (r Record) Split() bool {
+	a, _ := r.Answer(AskSaddle)
+	return a == SaddleSplit
+}
+
 // Minds tells whether an answer bears on the method: a saddle that hardly stands out has nothing to give, but can be raised or replaced.
 func (m Method) Minds(a Answer) bool { return a != SaddleLow || !m.Raises() }

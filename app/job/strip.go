@@ -151,7 +151,8 @@ func (r Record) StripPlan() (StripPlan, error) {
 	return plan, nil
 }
 
-// build finds what to lay: one even pile where the ends agree, over a pickup, and where what is to hand gives nothing better.
+// build finds what to lay: one even pile where the ends agree, over a pickup, under a saddle in two pieces, of which one would rock on a short strip, and
+// where what is to hand gives nothing better.
 func (r Record) build(plan *StripPlan) geometry.Laid {
 	ends := plan.Shim
 	ends.Lay.Bass, ends.Lay.Treble = max(ends.Lay.Bass, thinnestStrip), max(ends.Lay.Treble, thinnestStrip) // never one end alone
@@ -159,7 +160,7 @@ func (r Record) build(plan *StripPlan) geometry.Laid {
 	even.Lay.Bass = max(ends.Lay.Bass, ends.Lay.Treble)
 	even.Lay.Treble = even.Lay.Bass
 	under, _ := r.Answer(AskUnder)
-	if even.Lay.Bass-min(ends.Lay.Bass, ends.Lay.Treble) <= closeEnds || under == UnderPickup || under == UnderUnsure {
+	if even.Lay.Bass-min(ends.Lay.Bass, ends.Lay.Treble) <= closeEnds || under == UnderPickup || under == UnderUnsure || r.Split() {
 		ends = even
 	}
 	over := func(l geometry.Laying) geometry.Length {

@@ -41,7 +41,7 @@ func (a *App) blankPlan(r job.Record) (string, []app.UI) {
 	}
 	last := r.Instrument.Last()
 	ends := a.ends(r.Instrument, func(side int) string { return words.CourseTitle(r.Instrument, side*last) }, func(side int) string { return reader.Up(m.Strings[side*last].Stop) })
-	body := []app.UI{title(words.BlankTitle(m)), ends, lead(reader.BlankLead(m))}
+	body := []app.UI{title(words.BlankTitle(m)), ends, lead(reader.BlankLead(m)), a.split(r)}
 	for _, f := range (job.Plan{Findings: m.Found}).Told() {
 		if f.Severity != geometry.Note {
 			body = append(body, notice(severityClass(f.Severity), reader.Finding(f)))

@@ -82,6 +82,14 @@ func (a *App) bridgeRow(i job.Instrument) app.UI {
 	return elem("div").Class("rows").Body(a.changeRow(words.BridgeRow(), words.Bridge(i.Holds()), a.lookAgain(i)))
 }
 
+// split says in a plan what a saddle in two pieces changes.
+func (a *App) split(r job.Record) app.UI {
+	if !r.Split() {
+		return elem("div").Hidden(true)
+	}
+	return notice("note", words.SplitPlan(r.Method))
+}
+
 // bridgeThing is the picture of what holds the strings up.
 func bridgeThing(b job.Bridge) draw.Thing {
 	switch b {

@@ -30,6 +30,7 @@ func (a *App) stripPlan(r job.Record) (string, []app.UI) {
 	switch plan.Outcome {
 	case job.StripGo:
 		head = append(head, a.ends(r.Instrument, words.SideTitle, func(side int) string { return reader.Thick(plan.Thick[side]) }), lead(said), soft(reader.Then(plan)))
+		head = append(head, a.split(r))
 		if plan.Leans() {
 			head = append(head, notice("caution", words.MayLean()))
 		}

@@ -27,7 +27,7 @@ func (a *App) plan(r job.Record) (string, []app.UI) {
 	head := []app.UI{title(words.PlanTitle(plan.Outcome, len(r.Rounds)))}
 	switch plan.Outcome {
 	case job.PlanGo:
-		head = append(head, a.ends(r.Instrument, words.SideTitle, func(side int) string { return reader.CutNumber(plan.At(side)) }), lead(reader.PlanLead(plan, r.Instrument, r.Kit)))
+		head = append(head, a.ends(r.Instrument, words.SideTitle, func(side int) string { return reader.CutNumber(plan.At(side)) }), lead(reader.PlanLead(plan, r.Instrument, r.Kit)), a.split(r))
 	case job.PlanTooLow:
 		head = append(head, notice("stop", reader.PlanLead(plan, r.Instrument, r.Kit)))
 	default:

@@ -77,7 +77,18 @@ func BridgeRow() string   { return "At the bridge" }
 
 // SplitCaution is for a saddle in two pieces, where it is marked.
 func SplitCaution() string {
-	return "Tape both pieces in line, as they stood. One line across, then each is sanded to its part."
+	return "Tape both to a straight stick, as they stood, undersides level. Sand them as one."
+}
+
+// SplitPlan says in the plan what a saddle in two pieces changes.
+func SplitPlan(m job.Method) string {
+	switch m {
+	case job.RaiseByStrip:
+		return "Two pieces: one even pile under both."
+	case job.NewSaddle:
+		return "Two pieces: each is made to its part of this."
+	}
+	return "Two pieces: sanded as one."
 }
 
 // PaperNumber is what is printed on a paper.

@@ -64,7 +64,8 @@ func Question(q job.Question, kit job.Kit) Ask {
 			Lead:  "What do you see?",
 			More: []string{
 				"This job is for a loose saddle that lifts out of its slot once the strings are slack. A slot that is open at both ends, or a saddle under varnish, is often glued: do not force it.",
-				"A stepped top stands further forward under some strings, so that each is in tune. Sanding from below leaves it as it is.",
+				"A stepped top stands further forward under some strings, so that each is in tune. What is done from below leaves it as it is.",
+				"Two pieces are worked as one: sanded taped level to a straight stick, raised on one even pile. A new saddle is made as two parts of one drawing.",
 				"Sight along the top and the bridge for cracks, gaps or a lifting edge. Have those mended first, by a qualified repairer.",
 			},
 		}
@@ -113,6 +114,7 @@ func Question(q job.Question, kit job.Kit) Ask {
 			More: []string{
 				"Press with one finger at the bass end, then the treble end. A click or a gap means that the underside is not flat.",
 				"Over a pickup strip the whole underside must touch, or a string goes quiet.",
+				"Two pieces: each by itself, at both of its ends.",
 			},
 		}
 	case job.AskStrung:
@@ -122,7 +124,7 @@ func Question(q job.Question, kit job.Kit) Ask {
 			More: []string{
 				"Mind your eyes: wear glasses while strings are under tension and being cut.",
 				"Steel settles in a quarter to half an hour; new nylon takes one to three days. Read again until two readings agree.",
-				"The same strings and the same tuning, or the new height says nothing about the cut.",
+				"The same strings and the same tuning, or the new height says nothing about the work.",
 			},
 		}
 	}
@@ -253,7 +255,7 @@ func Stop(q job.Question, a job.Answer) (title, text string, ok bool) {
 	case job.SaddleDamage:
 		return "Stop: the damage comes first", "String height is not what is wrong here, and the pull of the strings makes it worse. Slacken the strings and show it to a qualified repairer.", true
 	case job.SaddlePrecious:
-		return "Stop: ask first", "What is sanded off stays off, and may cost value or warranty. Have a qualified repairer make a second saddle; keep the old one. Ivory and some shell are protected by law.", true
+		return "Stop: ask first", "Any change may cost value or warranty, and what comes off stays off. Have a qualified repairer do it, with a second saddle; keep the old one. Ivory and some shell are protected by law.", true
 	case job.StringsGo:
 		return "Fit the new strings first", "Their pull changes the neck and the height. Put the new set on, let it settle at pitch, and measure then.", true
 	case job.BuzzHeard:
@@ -265,7 +267,7 @@ func Stop(q job.Question, a job.Answer) (title, text string, ok bool) {
 	case job.UnderStuck:
 		return "Stop: do not force it", "It may be glued. Pulling harder breaks the saddle or tears the bridge. Tune up again and let a qualified repairer free it.", true
 	case job.SeatRocks:
-		return "Make it flat first", "Rub the underside on fine paper over something flat, two or three strokes at a time, and try again. Each of them lowers the strings a little more.", true
+		return "Make it flat first", "Lift it out and look for what is not flat: dirt, a strip, the underside. Rub that on fine paper over something flat, two or three strokes at a time. On the underside each lowers the strings a little more.", true
 	case job.SeatLeans:
 		return "Stop: it does not stand firm", "A leaning saddle makes every height false and can split the bridge. It needs a thicker saddle, not a deeper cut. See a qualified repairer.", true
 	}
@@ -282,17 +284,17 @@ func Caution(q job.Question, a job.Answer) string {
 	case q == job.AskSaddle && a == job.SaddleStepped:
 		return "Mark which way it faces. Its top stays untouched."
 	case q == job.AskSaddle && a == job.SaddleSplit:
-		return "Mark which piece is which."
+		return "Mark which piece is which, and its front."
 	case q == job.AskStrings && a == job.StringsUnsure:
-		return "A change of gauge later means measuring again before any cut."
+		return "A change of gauge later means measuring again first."
 	case q == job.AskBuzz && a == job.BuzzUnsure:
 		return "Buzz not known: listen after this round."
 	case q == job.AskRoom && a == job.RoomUnsure:
 		return "Air not known: a season could undo this cut."
 	case q == job.AskStrung && a != job.StrungSame && a != job.StrungAlike:
-		return "Another gauge moves the height by itself. This reading will not show what the sanding did."
+		return "Another gauge moves the height by itself. This reading will not show what the work did."
 	case q == job.AskUnder && a == job.UnderUnsure:
-		return "Take it as a pickup: pull at nothing, and sand the underside dead flat."
+		return "Take it as a pickup: pull at nothing. The underside must end up dead flat."
 	case q == job.AskUnder && a == job.UnderPickup:
 		return "Leave the wire where it is. The underside must end up dead flat, or a string goes quiet."
 	case q == job.AskUnder && a == job.UnderShim:

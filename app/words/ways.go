@@ -104,7 +104,10 @@ func wayAnswer(q job.Question, a job.Answer) string {
 func wayStop(q job.Question, a job.Answer) (title, text string, ok bool) {
 	switch q {
 	case job.AskScrews:
-		if a == job.ScrewsStuck {
+		switch a {
+		case job.SaddlePrecious:
+			return "Stop: ask first", "A turn can be taken back, but a slipped key, a scratch or a moved bridge may cost value or warranty. Have a qualified repairer set it.", true
+		case job.ScrewsStuck:
 			return "Stop: do not force it", "A rounded head or a broken screw costs more than this job. Let a qualified repairer free or replace it.", true
 		}
 	case job.AskNut:
