@@ -5,11 +5,14 @@ import (
 	"fmt"
 	"net/http"
 	"strconv"
+	"testing"
 	"time"
 
 	"gapwright/app/job"
 	"gapwright/app/site"
 	"gapwright/app/store"
+	"gapwright/app/view"
+	"gapwright/app/words"
 	"gapwright/geometry"
 )
 
@@ -35,7 +38,7 @@ func (m much) instrument(n int) job.Instrument {
 	if m.jobs > 0 {
 		i.Scale, i.Setback, i.Saddle = job.Typed{Text: "645", Unit: job.MM}, job.Typed{Text: "2.5", Unit: job.MM}, job.Typed{Text: "72", Unit: job.MM}
 		i.Set = &job.Stringing{}
-		for range i.Kind().Courses {
+		for range i.Kind().Courses * i.Kind().PerCourse {
 			i.Set.Gauges = append(i.Set.Gauges, job.Gauge{Make: job.PlainSteel, Diameter: job.Typed{Text: "0.012", Unit: job.Inch}})
 		}
 		i.AsSet = &job.AsSet{Job: jobID(n, m.jobs-1), At: at, Proven: true,
@@ -133,7 +136,7 @@ func (m much) holding(s site.Site) http.Handler {
 // shelfful is how many instruments are brought at a time.
 const shelfful = 25
 
-// StartFull is StartWalk on a phone that holds that much.
+// fill puts that much into the stores of a phone on which the app was never opened.
 func (m much) fill(p *Phone) {
 	p.t.Helper()
 	p.Load("/shelf/")
@@ -157,7 +160,7 @@ func (m much) fill(p *Phone) {
 	p.JS("(shelf.close(), true)")
 }
 
-// opens is a phone on which that much is kept and the app is whole on the device, without a network.
+// walk brings a phone that far: that much is kept, the app is whole on the device, and there is no network.
 func (m much) walk(w *Walk) {
 	w.t.Helper()
 	w.host = ServeHandler(w.t, "", m.holding(Site(w.t)))
@@ -168,4 +171,100 @@ func (m much) walk(w *Walk) {
 	w.WaitSaved()
 	w.host.Stop()
 	w.Expect("net::ERR_CONNECTION_REFUSED")
+}
+
+// A travelling tech with sixty instruments: finds, says whose they are, archives and takes out again, all without a network.
+func TestManyInstruments(t *testing.T) {
+	t.Parallel()
+	w := &Walk{Phone: New(t, Small), name: "many"}
+	much{instruments: 60, jobs: 2, open: 2}.walk(w)
+	cards := func(want float64) {
+		t.Helper()
+		w.Wait(fmt.Sprint(want, " instruments listed"), fmt.Sprintf(`document.querySelectorAll("#screen .card > .card-name").length === %v`, want))
+	}
+	find := func(query string, found int) {
+		t.Helper()
+		w.Type("#find", query)
+		w.Sees(words.Found(query, found, 60, 0))
+	}
+	w.On(words.BenchName())
+	cards(30)
+	if low := w.JS(`document.querySelector("#screen .card").getBoundingClientRect().bottom`).(float64); low > float64(Small.Height) {
+		t.Errorf("the first job under way ends at %v, below the first screen", low)
+	}
+	w.Tap(words.ShowMore(30))
+	cards(60)
+
+	// Owners come round every eighth instrument, tags every fourth; capitals and accents make no difference, and every word must be there.
+	find("VARGA", 8)
+	cards(8)
+	find("soren holt", 8)
+	find("holt rental", 0)
+	find("holt, blue", 8)
+	w.Look()
+	w.Press("Enter")
+	w.Wait("the keyboard to go", `document.activeElement !== document.getElementById("find")`)
+	find("no such thing", 0)
+	w.LookInto()
+	w.Tap(words.FindClear())
+	w.Holds("find", "")
+	cards(30)
+
+	// Whose it is and its tags are text, never markup, and have an end.
+	find("piece 37", 1)
+	w.Tap("Bench piece 37")
+	w.Waiting("Bench piece 37")
+	w.Tap(words.AboutInstrument())
+	w.Holds("owner", owners[5])
+	w.Type("#owner", "An owner whose name is so long that nobody could read it on a phone")
+	w.Tap(words.Keep())
+	w.Wait("what is wrong with it", `document.getElementById("owner-problem").getClientRects().length > 0`)
+	if said := w.Said("owner"); said != words.TooLong(job.MostOwner) {
+		t.Errorf("of the owner is said %q", said)
+	}
+	w.Holds("owner", "An owner whose name is so long that nobody could read it on a phone")
+	w.LookInto()
+	w.Type("#owner", "Jürgen <b>Öst</b>")
+	w.Type("#tags", "green case")
+	w.Tap(words.Keep())
+	w.WaitSaved()
+	w.Go(view.Bench)
+	find("oST green", 1)
+	w.Sees("Jürgen <b>Öst</b> · green case")
+
+	// The archive: away from the Bench, found by a search, and back. A job that is under way is spoken of first and stays.
+	w.Go(view.Bench)
+	w.Type("#find", "piece 1")
+	w.Tap("Bench piece 1")
+	w.Waiting("Bench piece 1")
+	w.Tap(words.IntoArchiveTitle())
+	w.Sees(words.ArchivedWithJob())
+	w.LookInto()
+	w.Tap(words.IntoArchive())
+	w.Sees(words.InArchive())
+	w.Look()
+	w.WaitSaved()
+	w.Tap(words.BenchName())
+	w.Waiting(words.BenchName())
+	w.Holds("find", "piece 1") // what was looked for is still there
+	w.Type("#find", "piece 1 holt stage")
+	w.Sees(words.Found("x", 0, 59, 0))
+	w.Type("#find", "\"piece 1\" holt school")
+	w.Tap(words.Archive(1))
+	w.Sees("Bench piece 1")
+	w.model = w.model.InTheDark()
+	w.dress()
+	w.Look()
+	w.Reload()
+	w.Sees(words.Archive(1))
+	w.Says(words.OpenJobs())
+	w.Tap(words.Archive(1))
+	w.Tap("Bench piece 1")
+	w.Waiting("Bench piece 1")
+	w.Tap(words.OutOfArchive())
+	w.Sees(words.IntoArchiveTitle())
+	w.WaitSaved()
+	w.Tap(words.BenchName())
+	w.Waiting(words.BenchName())
+	w.Wait("the archive to be gone", fmt.Sprintf(`!document.body.innerText.includes(%q)`, words.Archive(1)))
 }

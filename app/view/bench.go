@@ -27,6 +27,10 @@ func (a *App) benchScreen() (string, []app.UI) {
 	if !long {
 		a.search.query = ""
 	}
+	cards := "cards"
+	if long {
+		cards = "cards many"
+	}
 	example := slices.ContainsFunc(instruments, func(i job.Instrument) bool { return i.Example })
 	bench, archive := job.Shelved(instruments)
 	found, older := words.FindIn(bench, a.search.query), words.FindIn(archive, a.search.query)
@@ -37,7 +41,7 @@ func (a *App) benchScreen() (string, []app.UI) {
 		a.allUnderWay(open, instruments),
 		elem("div").Class("list-head").Body(elem("h2").Text(words.Instruments()),
 			elem("a").Class("button quiet small").Attr("href", Link(a.prefix, Instrument, "")).Text(words.AddInstrument())),
-		elem("div").Class("cards").Body(a.listed(found, open, &a.search.pages)...),
+		elem("div").Class(cards).Body(a.listed(found, open, &a.search.pages)...),
 		a.archived(older, open),
 		elem("a").Class("button quiet").Attr("href", Link(a.prefix, Code, "")).Text(words.ReceiveName()),
 		elem("div").Class("menu").Hidden(example || long).Body(a.exampleButton()),
@@ -54,7 +58,7 @@ func (a *App) allUnderWay(open []job.Record, instruments []job.Instrument) app.U
 			i = instruments[at]
 		}
 		if words.Finds(i, a.search.query) {
-			cards = append(cards, a.underWay(r, words.Instrument(i)))
+			cards = append(cards, a.underWay(r, words.InstrumentAndOwner(i)))
 		}
 	}
 	return elem("div").Class("cards").Hidden(len(cards) == 0).Body(append([]app.UI{elem("h2").Text(words.OpenJobs())}, cards...)...)

@@ -1,6 +1,9 @@
 package view
 
 import (
+	"errors"
+	"strings"
+
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"gapwright/app/job"
@@ -86,9 +89,32 @@ func (a *App) archived(all []job.Instrument, open []job.Record) app.UI {
 	return elem("div").Class("more").Hidden(len(all) == 0).Body(head, body)
 }
 
-// belongs is what is said of whose an instrument is and what it is found by.
-func (a *App) belongs(job.Instrument) app.UI {
-	return elem("div").Class("fields").Body(a.textField("owner", words.OwnerLabel()), a.textField("tags", words.TagsLabel()))
+// belongs is what is said of whose an instrument is and what it is found by. It has a button of its own: much stands below it.
+func (a *App) belongs(i job.Instrument) app.UI {
+	return elem("div").Class("fields").Body(a.textField("owner", words.OwnerLabel()), a.textField("tags", words.TagsLabel()),
+		a.button("quiet", words.KeepBelongs(), func(app.Context) {
+			clear(a.problem)
+			if next := a.belonging(i); a.labelled(next) {
+				a.putProfile(next)
+			}
+		}))
+}
+
+// belonging is an instrument with what is typed of whose it is and what it is found by.
+func (a *App) belonging(i job.Instrument) job.Instrument {
+	i.Owner, i.Tags = strings.TrimSpace(a.typed["owner"]), strings.TrimSpace(a.typed["tags"])
+	return i
+}
+
+// labelled tells whether that has room, and says beside the field what has not.
+func (a *App) labelled(i job.Instrument) bool {
+	var long *job.TooLong
+	if !errors.As(i.CheckLabels(), &long) {
+		return true
+	}
+	a.problem[long.Field] = words.TooLong(long.Most)
+	focusOn(long.Field)
+	return false
 }
 
 // archive puts an instrument into the archive or takes it out.

@@ -84,7 +84,8 @@ func (a *App) profile(i job.Instrument) app.UI {
 	keep := func(app.Context) {
 		clear(a.problem)
 		next := i
-		next.Name, next.Owner, next.Tags = a.typed["name"], strings.TrimSpace(a.typed["owner"]), strings.TrimSpace(a.typed["tags"])
+		next.Name = a.typed["name"]
+		next = a.belonging(next)
 		for id, number := range map[string]*int{"fret": &next.Fret, "held": &next.Held, "body": &next.Body, "last": &next.Frets} {
 			if *number = 0; a.typed[id] == "" && (id == "body" || id == "last") { // what is usual
 				continue
@@ -109,11 +110,7 @@ func (a *App) profile(i job.Instrument) app.UI {
 				}
 			}
 		}
-		var long *job.TooLong
-		if errors.As(next.CheckLabels(), &long) {
-			a.problem[long.Field] = words.TooLong(long.Most)
-		}
-		if len(a.problem) > 0 {
+		if !a.labelled(next) || len(a.problem) > 0 {
 			return
 		}
 		if err := next.Check(); err != nil {

@@ -8,11 +8,12 @@ import (
 )
 
 // What the Bench says where there are many instruments.
-func FindLabel() string  { return "Find by name, owner, tag or kind" }
-func FindClear() string  { return "Clear" }
-func MoreNotes() string  { return "More messages" }
-func OwnerLabel() string { return "Whose it is" }
-func TagsLabel() string  { return "Tags, such as: rental, stage left" }
+func FindLabel() string   { return "Find by name, owner, tag or kind" }
+func FindClear() string   { return "Clear" }
+func MoreNotes() string   { return "More messages" }
+func OwnerLabel() string  { return "Whose it is" }
+func KeepBelongs() string { return "Keep owner and tags" }
+func TagsLabel() string   { return "Tags, such as: rental, stage left" }
 
 // Found says how many were found, of all that are on the Bench, and where else there are some; "" when nothing is looked for.
 func Found(query string, found, all, archived int) string {
@@ -25,6 +26,14 @@ func Found(query string, found, all, archived int) string {
 		return "None on the Bench, but " + Number(archived) + " in the archive."
 	}
 	return "No instrument has all of that in its name, owner, tags or kind. Try fewer letters."
+}
+
+// InstrumentAndOwner names an instrument and whose it is.
+func InstrumentAndOwner(i job.Instrument) string {
+	if i.Owner == "" {
+		return Instrument(i)
+	}
+	return Instrument(i) + " · " + i.Owner
 }
 
 // ShowMore leads to that many more of a long list.
