@@ -81,6 +81,7 @@ type Desk struct {
 	read   map[string]readJob // decoded jobs, by key
 	// profiles are decoded instruments, by key. What is in one is never changed in place.
 	profiles map[string]readProfile
+	copied   *lastBackup // nil until it is read
 }
 
 type readProfile struct {
