@@ -10,6 +10,8 @@ func more() []named {
 		add("family-"+string(f.ID), FamilyPicture(f.ID, "A kind", ""))
 	}
 	add("family-other", FamilyPicture("", "Something else", ""))
+	add("hand-over", HandOver("Two phones", ""))
+	add("code", CodePicture("The code", "of a mandolin", exampleRows))
 	for _, r := range []struct {
 		name  string
 		step  float64

@@ -50,10 +50,12 @@ const (
 	RoomFull     Role = "room-full"
 	RoomCross    Role = "room-cross" // over RoomFull
 	RoomDash     Role = "room-dash"
-	Lines        Role = "lines"     // the thin level lines of a chart
-	WasFound     Role = "was-found" // a reading before anything was done
-	WasLeft      Role = "was-left"  // a reading after the work
-	SetLine      Role = "set-line"  // how it was last set
+	Lines        Role = "lines"      // the thin level lines of a chart
+	WasFound     Role = "was-found"  // a reading before anything was done
+	WasLeft      Role = "was-left"   // a reading after the work
+	SetLine      Role = "set-line"   // how it was last set
+	CodePaper    Role = "code-paper" // white and black, in the dark as well: a camera reads them
+	CodeDark     Role = "code-dark"
 	Label        Role = "label"
 	Value        Role = "number"
 )
@@ -63,7 +65,7 @@ func Roles() []Role {
 	return []Role{Outline, Fine, Hint, Dim, Move, Sheet, Wood, Board, Hole, Metal, Bone, Rule, Mark, Lit, Unlit, Light, Wire, WireEnd, Now, After,
 		Waste, Hatching, StopLine, Pencil, Grit, Hand, Gap, Chosen, Target, Nothing, StepDone, StepNow, Round, Trouble, Good,
 		Grip, GripHeld, GripMark, GripMarkHeld, Drag, RoomRing, RoomHalf, RoomFull, RoomCross, RoomDash, Lines, WasFound,
-		WasLeft, SetLine, Label, Value}
+		WasLeft, SetLine, CodePaper, CodeDark, Label, Value}
 }
 
 // Class is the role's class in the style sheet.

@@ -29,6 +29,7 @@ const (
 	Curve                 // smooth through all points
 	Blob                  // the same, closed
 	Strokes               // every two points are one stroke
+	Boxes                 // every two points are opposite corners of an upright area
 	Arrow                 // Polyline with a head at its last point
 	Dimension             // Polyline with a head at both ends
 	Sweep                 // Curve with a head at its last point
@@ -148,6 +149,10 @@ func (s Shape) path() string {
 	last := len(p) - 1
 	for i, q := range p {
 		switch {
+		case s.Kind == Boxes:
+			if i%2 == 1 {
+				b.box(p[i-1], q)
+			}
 		case i == 0 || s.Kind == Strokes && i%2 == 0:
 			b.to('M', q)
 		case s.Kind == Curve || s.Kind == Blob || s.Kind == Sweep:
@@ -179,6 +184,15 @@ func (b *trace) to(letter byte, q Point) {
 	*b = appendNumber(*b, q.X)
 	*b = append(*b, ' ')
 	*b = appendNumber(*b, q.Y)
+}
+
+// box goes round an upright area between two opposite corners.
+func (b *trace) box(p, q Point) {
+	b.to('M', p)
+	b.to('L', Point{q.X, p.Y})
+	b.to('L', q)
+	b.to('L', Point{p.X, q.Y})
+	*b = append(*b, 'Z')
 }
 
 // bend goes from point i−1 to point i on a smooth curve through all points (a Catmull–Rom spline written as cubics).
