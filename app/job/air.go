@@ -2,6 +2,7 @@ package job
 
 import (
 	"errors"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -21,8 +22,27 @@ const (
 // Scales lists them.
 func Scales() []Degrees { return []Degrees{Celsius, Fahrenheit} }
 
-// ErrTemperature refuses what is not a temperature in one of the two scales.
-var ErrTemperature = errors.New("not a temperature")
+// Refusals of air.
+var (
+	ErrHumidity    = errors.New("not a humidity in whole percent")
+	ErrTemperature = errors.New("not a temperature in one of the two scales")
+)
+
+// AirRefusals lists the refusals of air, so that tests can ask for a sentence for each.
+func AirRefusals() []error { return []error{ErrHumidity, ErrTemperature} }
+
+// HumidityOf reads a relative humidity as it was typed, in whole percent; nothing typed is 0: not read. Errors: ErrHumidity, *geometry.RangeError.
+func HumidityOf(text string) (int, error) {
+	text = strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), "%"))
+	if text == "" {
+		return 0, nil
+	}
+	n, err := strconv.Atoi(text)
+	if err != nil {
+		return 0, ErrHumidity
+	}
+	return n, geometry.CheckAir(float64(n), geometry.RoomTemperature)
+}
 
 // Given tells whether anything was read at all.
 func (f Aired) Given() bool { return f.Humidity != 0 || f.Temperature != "" }
@@ -100,4 +120,19 @@ func (s *state) airOf(read time.Time) *Aired {
 		return nil
 	}
 	return s.air
+}
+
+// UsualDegrees is the scale in which the air was last read on this instrument, or the one that goes with the person's unit.
+func (r Record) UsualDegrees() Degrees {
+	air := r.air
+	if air == nil && r.Instrument.AsSet != nil {
+		air = r.Instrument.AsSet.Air
+	}
+	if air != nil && slices.Contains(Scales(), air.Scale) {
+		return air.Scale
+	}
+	if r.Kit.Unit == Inch {
+		return Fahrenheit
+	}
+	return Celsius
 }

@@ -195,3 +195,98 @@ func TrustIn(entries []Entry, m Method) (t Trust) {
 	}
 	return t
 }
+
+// A Point is one thing that was read at one time: a gap or relief in millimetres, or a humidity in percent.
+type Point struct {
+	At        time.Time
+	Low, High float64
+	Left      bool // as it was left after work
+}
+
+// LeastShown and LeastAirShown are how much of a height and of the humidity a chart shows at least, in millimetres and percent: less would make
+// mountains of what a reading leaves open.
+const (
+	LeastShown    = 0.4
+	LeastAirShown = 20
+)
+
+// Gaps are the gaps of an outer course, as found and as left.
+func (e Entry) Gaps(side int) (all []Point) {
+	if found := e.Found[side]; found.Known {
+		all = append(all, Point{e.FoundAt, float64(found.Range.Low), float64(found.Range.High), false})
+	}
+	if left := e.Left[side]; left.Known {
+		all = append(all, Point{e.LeftAt, float64(left.Range.Low), float64(left.Range.High), true})
+	}
+	return all
+}
+
+// Reliefs is the relief at the end, where it was read.
+func (e Entry) Reliefs() []Point {
+	if !e.ReliefRead {
+		return nil
+	}
+	return []Point{{e.read(), float64(e.Relief.Low), float64(e.Relief.High), e.Changed}}
+}
+
+// Airs is the humidity, where it was read.
+func (e Entry) Airs() []Point {
+	if e.Air == nil || e.Air.Humidity == 0 {
+		return nil
+	}
+	return []Point{{e.read(), float64(e.Air.Humidity), float64(e.Air.Humidity), e.Changed}}
+}
+
+// read is when the last gap was read; without one, when all was over.
+func (e Entry) read() time.Time {
+	for _, at := range []time.Time{e.LeftAt, e.FoundAt} {
+		if !at.IsZero() {
+			return at
+		}
+	}
+	return e.At
+}
+
+// Stretch is the time from the first to the last point of a chart; ok is false when there is none.
+func Stretch(entries []Entry) (from, to time.Time, ok bool) {
+	for _, e := range entries {
+		for _, p := range slices.Concat(e.Gaps(0), e.Gaps(1), e.Reliefs(), e.Airs()) {
+			if !ok || p.At.Before(from) {
+				from = p.At
+			}
+			if !ok || p.At.After(to) {
+				to = p.At
+			}
+			ok = true
+		}
+	}
+	return from, to, ok
+}
+
+// SetPoint is how an outer course was last set, where it is still read at that place and nothing moved it since; ok is false otherwise.
+func (i Instrument) SetPoint(side int) (p Point, ok bool) {
+	if i.AsSet == nil || i.AsSet.Moved {
+		return Point{}, false
+	}
+	for _, r := range i.AsSet.Readings {
+		if r.Fret != i.ReadFret() || r.Held != i.Held {
+			return Point{}, false
+		}
+	}
+	set, err := i.AsSet.Interval(side * i.Last())
+	return Point{i.AsSet.At, float64(set.Low), float64(set.High), true}, err == nil
+}
+
+// LastAir is the air of the newest entry that was left as set, and of the newest entry of all that has any; nil where it was not read.
+func LastAir(entries []Entry) (set, now *Aired) {
+	for _, e := range entries {
+		if e.Air == nil || e.Air.Humidity == 0 {
+			continue
+		}
+		now = e.Air
+		if e.Ended == AsSaved {
+			set = e.Air
+		}
+	}
+	return set, now
+}

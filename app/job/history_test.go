@@ -76,6 +76,20 @@ func TestAirThatCannotBe(t *testing.T) {
 	}
 }
 
+func TestHumidityAsTyped(t *testing.T) {
+	for text, want := range map[string]int{"": 0, " ": 0, "45": 45, " 45 % ": 45, "100%": 100, "1": 1} {
+		if got, err := HumidityOf(text); err != nil || got != want {
+			t.Errorf("%q: %d, %v", text, got, err)
+		}
+	}
+	var out *geometry.RangeError
+	for _, text := range []string{"0", "101", "-5", "%%", "45.5", "45,5", "damp", "99999999999999999999", "4 5"} {
+		if _, err := HumidityOf(text); !errors.Is(err, ErrHumidity) && !errors.As(err, &out) {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
+}
+
 func TestTheRoomIsKeptWithTheBaseline(t *testing.T) {
 	dry, damp := Aired{Humidity: 35}, Aired{Humidity: 60, Temperature: "21", Scale: Celsius}
 	r := must(t, Record{}, toSave...)
@@ -254,5 +268,76 @@ func TestTrustCountsWhatWasMissed(t *testing.T) {
 	}
 	if got := TrustIn(e, SandUnderside); got.Times != 3 || got.Over != 0 {
 		t.Errorf("%+v", got)
+	}
+}
+
+func TestAChartHasWhatWasRead(t *testing.T) {
+	work, _ := played(t, "mm-pencil-two-rounds", Aired{Humidity: 48}).Entry()
+	gaps := work.Gaps(0)
+	if len(gaps) != 2 || gaps[0].Left || !gaps[1].Left || gaps[0].High != 3 || gaps[1].Low != 2.25 || !gaps[0].At.Before(gaps[1].At) {
+		t.Errorf("%+v", gaps)
+	}
+	if airs := work.Airs(); len(airs) != 1 || airs[0].Low != 48 || airs[0].High != 48 || !airs[0].At.Equal(work.LeftAt) {
+		t.Errorf("%+v", airs)
+	}
+	if len(work.Reliefs()) != 0 {
+		t.Error("no relief was read")
+	}
+	neck, _ := played(t, "relief-two-turns").Entry()
+	if reliefs := neck.Reliefs(); len(reliefs) != 1 || !reliefs[0].Left || !reliefs[0].At.Equal(neck.At) || len(neck.Gaps(0)) != 0 || len(neck.Airs()) != 0 {
+		t.Errorf("%+v", reliefs)
+	}
+	check, _ := checkOf(t, 3, 60, "2.3", "1.8").Entry()
+	from, to, ok := Stretch([]Entry{check, work})
+	if !ok || !from.Equal(work.FoundAt) || !to.Equal(check.FoundAt) {
+		t.Errorf("%v to %v", from, to)
+	}
+	if _, _, ok := Stretch(nil); ok {
+		t.Error("nothing has no time")
+	}
+	damp := check
+	damp.Ended = AsSaved
+	if set, now := LastAir([]Entry{damp, work, check}); set.Humidity != 48 || now.Humidity != 60 {
+		t.Errorf("%+v, %+v", set, now)
+	}
+}
+
+func TestAsSetIsDrawnWhereItStillHolds(t *testing.T) {
+	i := flatTop.Instrument
+	if _, ok := i.SetPoint(0); ok {
+		t.Error("it was never set")
+	}
+	set := must(t, must(t, Record{}, toSave...), Saved{}).Baseline()
+	i.AsSet = set
+	bass, err := set.Interval(0)
+	if p, ok := i.SetPoint(0); err != nil || !ok || p.Low != float64(bass.Low) || p.High != float64(bass.High) || !p.At.Equal(set.At) {
+		t.Errorf("%+v, want %v (%v)", p, bass, err)
+	}
+	elsewhere := i
+	elsewhere.Fret = 14
+	moved := *set
+	moved.Moved = true
+	for _, other := range []Instrument{elsewhere, {Family: i.Family, AsSet: &moved}} {
+		if p, ok := other.SetPoint(0); ok {
+			t.Errorf("%+v", p)
+		}
+	}
+}
+
+func TestDegreesAreThoseUsedBefore(t *testing.T) {
+	r := must(t, Record{}, toSave...)
+	r.Kit.Unit = MM
+	if got := r.UsualDegrees(); got != Celsius {
+		t.Errorf("in millimetres %s", got)
+	}
+	if r.Kit.Unit = Inch; r.UsualDegrees() != Fahrenheit {
+		t.Error("in inches Celsius")
+	}
+	r.Instrument.AsSet = &AsSet{Air: &Aired{Temperature: "20", Scale: Celsius}}
+	if r.UsualDegrees() != Celsius {
+		t.Error("it was Celsius last time")
+	}
+	if r = must(t, r, Aired{Temperature: "70", Scale: Fahrenheit}); r.UsualDegrees() != Fahrenheit {
+		t.Error("it was Fahrenheit just now")
 	}
 }

@@ -68,6 +68,10 @@ func (r Reader) Error(err error) string {
 		return "What this string weighs is not known. Type its grams per metre, or the diameter of a plain steel string."
 	case errors.Is(err, geometry.ErrNotACard):
 		return "That is not as long and wide as a bank card. Lay one on the screen and fit its shape again."
+	case errors.Is(err, job.ErrHumidity):
+		return "Type whole percent, such as 45. Leave it empty when it was not measured."
+	case errors.Is(err, job.ErrTemperature):
+		return "Type degrees alone, such as 21. Leave it empty when it was not measured."
 	case errors.As(err, &out):
 		return r.outOfRange(out)
 	}
@@ -208,6 +212,12 @@ func (r Reader) outOfRange(e *geometry.RangeError) string {
 		return "No string is bent that far." + between
 	case geometry.QuantityModulus:
 		return "No string is of such a soft or stiff material."
+	case geometry.QuantityHumidity:
+		return "Humidity lies between 1 and 100 percent. Leave it empty when it was not measured."
+	case geometry.QuantityCelsius:
+		return "Nobody works in such air. It should lie between −10 and 50 °C; for Fahrenheit choose °F."
+	case geometry.QuantityFahrenheit:
+		return "Nobody works in such air. It should lie between 14 and 122 °F; for Celsius choose °C."
 	case geometry.QuantityDensity:
 		return "No string is of such a light or heavy material."
 	}

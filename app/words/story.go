@@ -40,6 +40,11 @@ func (r Reader) Fact(i job.Instrument, fact job.Fact) string {
 			return BlankStep(f.Part) + " of the saddle: not done yet"
 		}
 		return BlankStep(f.Part) + " of the saddle: done"
+	case job.Aired:
+		if !f.Given() {
+			return airTitle() + ": not measured"
+		}
+		return AirTitle(f, true)
 	case job.LeftAlone:
 		return Feature(f.Feature) + " left as it is"
 	case job.Strung:
