@@ -226,7 +226,7 @@ func TestManyInstruments(t *testing.T) {
 	w.LookInto()
 	w.Type("#owner", "Jürgen <b>Öst</b>")
 	w.Type("#tags", "green case")
-	w.Tap(words.Keep())
+	w.Tap(words.KeepBelongs())
 	w.WaitSaved()
 	w.Go(view.Bench)
 	find("oST green", 1)

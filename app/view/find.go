@@ -82,7 +82,7 @@ func (a *App) instrumentCard(i job.Instrument, open []job.Record, reader words.R
 func (a *App) archived(all []job.Instrument, open []job.Record) app.UI {
 	head := app.Button().Type("button").Class("unfold").Aria("expanded", pressed(a.search.archive)).Text(words.Archive(len(all))).
 		OnClick(a.on(func(app.Context) { a.search.archive = !a.search.archive }), a.scope("unfold", "archive"))
-	body := elem("div").Class("cards")
+	body := elem("div").Class("cards many")
 	if a.search.archive {
 		body = body.Body(a.listed(all, open, &a.search.older)...)
 	}
@@ -117,21 +117,31 @@ func (a *App) labelled(i job.Instrument) bool {
 	return false
 }
 
-// archive puts an instrument into the archive or takes it out.
+// archive offers to put an instrument into the archive.
 func (a *App) archive(i job.Instrument) app.UI {
-	put := func(in bool) func(app.Context) {
-		return func(app.Context) {
-			clear(a.problem)
-			i.Archived = in
-			a.putProfile(i)
-		}
-	}
 	if i.Archived {
-		return elem("div").Body(soft(words.InArchive()), a.button("quiet", words.OutOfArchive(), put(false)))
+		return elem("div")
 	}
-	body := []app.UI{soft(words.IntoArchiveMore())}
+	body := []app.UI{soft(words.IntoArchiveMore()), a.button("quiet", words.IntoArchive(), a.put(i, true))}
 	if _, under := job.OpenOn(a.desk.Jobs(), i.ID); under {
-		body = []app.UI{notice("caution", words.ArchivedWithJob()), soft(words.IntoArchiveMore())}
+		body = append([]app.UI{notice("caution", words.ArchivedWithJob())}, body...)
 	}
-	return elem("div").Body(fold(words.IntoArchiveTitle(), append(body, a.button("quiet", words.IntoArchive(), put(true)))...))
+	return elem("div").Body(fold(words.IntoArchiveTitle(), body...))
+}
+
+// inArchive says of an instrument that it is in the archive, and takes it out.
+func (a *App) inArchive(i job.Instrument) app.UI {
+	if !i.Archived {
+		return elem("div").Hidden(true)
+	}
+	return elem("div").Body(notice("note", words.InArchive()), a.button("quiet small", words.OutOfArchive(), a.put(i, false)))
+}
+
+// put moves an instrument into the archive or out of it.
+func (a *App) put(i job.Instrument, archived bool) func(app.Context) {
+	return func(app.Context) {
+		clear(a.problem)
+		i.Archived = archived
+		a.putProfile(i)
+	}
 }

@@ -31,7 +31,7 @@ func (a *App) instrumentScreen() (string, []app.UI) {
 	case a.picked["turns"] > 0:
 		return a.turnsScreen(i)
 	}
-	body := []app.UI{title(words.Instrument(i)), lead(a.reader().AsSetLine(i))}
+	body := []app.UI{title(words.Instrument(i)), lead(a.reader().AsSetLine(i)), a.inArchive(i)}
 	for _, r := range a.desk.Jobs() {
 		if r.Instrument.ID == i.ID {
 			body = append(body, a.underWay(r, words.OpenJobs()))

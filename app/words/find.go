@@ -44,7 +44,7 @@ func Archive(n int) string     { return "Archive (" + Number(n) + ")" }
 func IntoArchive() string      { return "Put it in the archive" }
 func IntoArchiveTitle() string { return "Archive this instrument" }
 func OutOfArchive() string     { return "Take it out of the archive" }
-func InArchive() string        { return "In the archive: not on the Bench, but found there by a search." }
+func InArchive() string        { return "In the archive: off the Bench, but a search there finds it." }
 func IntoArchiveMore() string {
 	return "It leaves the Bench and keeps all its heights and jobs. A search still finds it."
 }
