@@ -110,7 +110,7 @@ func (a *App) ends(i job.Instrument, name, number func(side int) string) app.UI 
 
 func (a *App) planNumbers(r job.Record, plan job.Plan) app.UI {
 	reader := a.reader()
-	var lines []app.UI
+	lines := []app.UI{a.trusted(r)}
 	for _, p := range plan.Strings {
 		lines = append(lines, elem("p").Text(reader.AfterRound(r.Instrument, p)+", "+reader.WantedHeight(p.Target)))
 	}
@@ -288,7 +288,7 @@ func (a *App) sand(r job.Record) (string, []app.UI) {
 func (a *App) waiting(state store.State) []app.UI {
 	body := []app.UI{title(words.SaveWaits())}
 	if state.Mark == store.NotSaved {
-		body = []app.UI{title(words.Mark(state)), notice("caution", words.MarkWhy(state.Why)),
+		body = []app.UI{title(words.Mark(state)), notice("caution", words.Unsaved(state)),
 			foot(a.button("main", words.TryAgain(), func(app.Context) { a.desk.Retry() }),
 				a.button("quiet", words.GoOnUnsaved(), func(app.Context) { a.picked["unsaved"] = 1 }))}
 	}
@@ -367,9 +367,10 @@ func (a *App) save(r job.Record) []app.UI {
 	if !r.Method.Has(job.Measure) {
 		said = words.NeckSaved(r.NeckMoved())
 	}
-	return []app.UI{title(words.SaveTitle()), lead(said), a.summary(r), a.trouble(),
+	return []app.UI{title(words.SaveTitle()), lead(said), a.summary(r), a.trouble(), a.air(r),
 		foot(a.button("main", words.SaveButton(), func(app.Context) {
-			if a.tell(job.Saved{}) { // now there is something worth keeping for long: ask the browser not to clear it by itself
+			facts, ok := a.airFacts(r)
+			if ok && a.tell(append(facts, job.Saved{})...) { // now there is something worth keeping for long: ask the browser not to clear it by itself
 				a.desk.Persist(func(bool) {})
 			}
 		}))}
@@ -383,7 +384,7 @@ func (a *App) finished(r job.Record) []app.UI {
 	}
 	if r.Ended == job.Away {
 		return []app.UI{title(words.PutAwayTitle()), lead(words.PutAwayMore()), a.summary(r),
-			foot(elem("a").Class("button main").Attr("href", Link(a.prefix, Bench, "")).Text(words.BenchName()), letter)}
+			a.trouble(), foot(elem("a").Class("button main").Attr("href", Link(a.prefix, Bench, "")).Text(words.BenchName()), a.takeUp(r.ID, ""), letter)}
 	}
 	state := a.desk.JobState(r.ID)
 	if state.Mark != store.Saved {
@@ -427,6 +428,9 @@ func (a *App) summary(r job.Record) app.UI {
 	}
 	if !r.Method.Has(job.Measure) {
 		rows, folded = a.neckRead(r)
+	}
+	if room, said := r.Room(); said && r.Ended != job.Open {
+		rows = append(rows, elem("p").Class("row-line").Text(words.AirTitle(room, true)))
 	}
 	for _, n := range r.Notes {
 		rows = append(rows, elem("p").Class("row-line").Text(n))
