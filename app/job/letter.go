@@ -25,7 +25,7 @@ type Letter struct {
 	Day        time.Time   // of the last fact
 	Away       bool        // the job was put away before its end
 	Out        bool        // the saddle was out then, or the strings were off
-	Compared   *AsSet      // for a check: what Was was read as
+	Check      *Check      // what a quick check found; what places were is then what was read when the instrument was set
 	Gaps       []LetterRow // where this instrument is read, bass first
 	Neck       []LetterRow // relief first, then fret 1, bass first
 	Parted     bool        // strings or tuning changed between what some row was and is
@@ -92,15 +92,14 @@ func (r Record) Kept() []Event { return effective(r.Events) }
 
 // Letter works out what the job tells, or says why there is nothing.
 func (r Record) Letter() (l Letter, none NoLetter) {
-	if r.Ended == Open {
+	if !r.Over() {
 		return l, LetterNotYet
 	}
 	kept, round := r.Kept(), r.Current()
 	l = Letter{Method: r.Method, Instrument: r.Instrument, Day: r.Last, Away: r.Ended == Away, Room: r.answers[AskRoom].answer, Done: r.lettered(kept)}
-	for _, e := range kept {
-		if f, ok := e.Fact.(Aired); ok {
-			l.Air = &f
-		}
+	l.Air = r.air
+	if found, ok := r.Check(); ok && r.Method == QuickCheck {
+		l.Check, l.Away = &found, false
 	}
 	_, out := round.done[TakeOut]
 	l.Out = l.Away && out && !round.strungUp(r.Method)
@@ -111,7 +110,6 @@ func (r Record) Letter() (l Letter, none NoLetter) {
 		row := LetterRow{Place: Place{Course: course}, Was: r.found(kept, course), Now: r.left(course)}
 		if r.Method == QuickCheck {
 			row.Was = r.checked(course)
-			l.Compared = r.Instrument.AsSet
 		} else if row.Was.at == row.Now.at { // read once, and nothing was done
 			row.Was = LetterRead{}
 		}
@@ -120,6 +118,9 @@ func (r Record) Letter() (l Letter, none NoLetter) {
 		}
 	}
 	l.Neck = r.neckRows()
+	if l.Check != nil && l.Check.Relief.OK && len(l.Neck) > 0 && l.Neck[0].Feature == Relief {
+		l.Neck[0].Was = LetterRead{Known: true, Range: l.Check.Relief.Was}
+	}
 	l.Parted = r.parted(kept, slices.Concat(l.Gaps, l.Neck))
 	if base := r.Baseline(); base != nil && r.Method.Has(Measure) && round.Wanted != nil {
 		l.Wanted, l.Proven = round.Wanted, base.Proven
@@ -225,7 +226,9 @@ func (r Record) neckRows() []LetterRow {
 			now, in, err := r.surveys(feature, course, r.set)
 			row.Now.Known, row.Now.Range = err == nil, now
 			was, changed := r.Was(row.Place)
-			row.Was.Known, row.Was.Range = changed, was
+			if row.Was.Known = changed; changed {
+				row.Was.Range = was
+			}
 			if row.Now.Known && feature == FirstFret && in != r.saddleState() && r.Method.Has(Measure) {
 				if !changed {
 					row.Was = row.Now

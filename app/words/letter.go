@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"gapwright/app/job"
+	"gapwright/geometry"
 )
 
 // LetterName names the place.
@@ -126,7 +127,7 @@ func letterOpening(l job.Letter) string {
 	case w.Nothing():
 		text = "The instrument was measured. Nothing was changed."
 	case l.Method == job.NutSlots && len(w.Filed) > 0:
-		text = "Slots of the nut, which carries the strings at the head of the neck, were deepened."
+		text = "The nut, the part that carries the strings at the head of the neck, was filed."
 	case l.Method == job.NutSlots || l.Method == job.SetRelief:
 		text = "The bow of the neck under the strings was set."
 	case w.Made:
@@ -169,7 +170,10 @@ func (r Reader) letterWork(l job.Letter) (lines []string) {
 			} else {
 				text += r.Span(off)
 			}
-			text += " came off at the " + Side(side)
+			if side == 0 {
+				text += " came off"
+			}
+			text += " at the " + Side(side)
 		}
 		lines = append(lines, upper(text)+".")
 	}
@@ -272,7 +276,7 @@ func (r Reader) letterRows(l job.Letter, rows []job.LetterRow) (said [][3]string
 
 // LetterColumns head what a place was and is.
 func LetterColumns(l job.Letter) [2]string {
-	if l.Compared != nil {
+	if l.Check != nil {
 		return [2]string{"As set", "Now"}
 	}
 	return [2]string{"Before", "Now"}
@@ -289,8 +293,14 @@ func (r Reader) letterGaps(l job.Letter) LetterPart {
 		how = "From the top of the fret to the string, held down at " + Fret(l.Instrument.Held) + "."
 	}
 	p.Lines = append(p.Lines, how+" A reading is a range: the string is somewhere in it.")
-	if l.Compared != nil {
-		p.Lines = append(p.Lines, "Set on "+Day(l.Compared.At)+moved(l.Instrument)+".")
+	if l.Check != nil {
+		p.Lines = append(p.Lines, letterFound(*l.Check))
+		if l.Instrument.HasBaseline() {
+			p.Lines = append(p.Lines, "It was set on "+Day(l.Instrument.AsSet.At)+moved(l.Instrument)+".")
+		}
+		if l.Check.Restrung {
+			p.Lines = append(p.Lines, "Strings or tuning are not those it was set with.")
+		}
 	}
 	if l.Wanted != nil {
 		line := "Wanted: " + r.heightsOf(*l.Wanted)
@@ -307,6 +317,31 @@ func (r Reader) letterGaps(l job.Letter) LetterPart {
 	return p
 }
 
+// letterFound says what a check found.
+func letterFound(c job.Check) string {
+	switch c.Answer {
+	case job.CheckNoBaseline:
+		return "There is nothing of before to compare with."
+	case job.CheckSame:
+		return "Nothing has moved, as far as these readings tell."
+	}
+	var all []string
+	for side, s := range c.Strings {
+		name := []string{"the bass side ", "the treble side "}[side]
+		switch s.Told {
+		case geometry.Higher:
+			all = append(all, name+"is higher than it was set")
+		case geometry.Lower:
+			all = append(all, name+"is lower than it was set")
+		case geometry.Untold:
+			all = append(all, name+"may have moved: these readings cannot tell")
+		default:
+			all = append(all, name+"has not moved, as far as these readings tell")
+		}
+	}
+	return upper(strings.Join(all, "; ")) + "."
+}
+
 // heightsOf says a wish, bass first.
 func (r Reader) heightsOf(c job.Chosen) string {
 	bass := marked(c.Bass.Text)
@@ -319,9 +354,6 @@ func (r Reader) heightsOf(c job.Chosen) string {
 // letterNeck tells of relief and nut.
 func (r Reader) letterNeck(l job.Letter) LetterPart {
 	p := LetterPart{Heading: "The neck", Columns: LetterColumns(l), Rows: r.letterRows(l, l.Neck)}
-	if l.Compared != nil {
-		p.Columns[0] = "Before"
-	}
 	relief, first := false, false
 	for _, row := range l.Neck {
 		relief, first = relief || row.Feature == job.Relief, first || row.Feature != job.Relief
@@ -403,7 +435,7 @@ func letterAir(l job.Letter) string {
 			all = append(all, Number(a.Humidity)+" % humidity")
 		}
 		if a.Temperature != "" {
-			all = append(all, marked(a.Temperature)+" °"+string(a.Scale))
+			all = append(all, marked(strings.Replace(a.Temperature, ",", ".", 1))+" °"+string(a.Scale))
 		}
 		return "Air in the room: " + strings.Join(all, ", ") + "."
 	}
