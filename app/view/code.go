@@ -3,9 +3,177 @@ package view
 import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"gapwright/app/draw"
+	"gapwright/app/job"
 	"gapwright/app/words"
 )
 
+// codeScreen shows an instrument as a code for another phone; without one it reads such a code.
 func (a *App) codeScreen() (string, []app.UI) {
-	return "code/" + a.id, []app.UI{title(words.CodeName())}
+	if a.id == "" {
+		if read, err := job.ReadCode(a.typed["code"]); err == nil {
+			return "code/read", a.received(read)
+		}
+		return "code/", a.codeReader()
+	}
+	i, ok := a.desk.Instrument(a.id)
+	if !ok {
+		return "nothing/" + a.id, []app.UI{title(words.NothingHere()), lead(words.NothingHereMore())}
+	}
+	done := foot(elem("a").Class("button main").Attr("href", Link(a.prefix, Instrument, i.ID)).Text(words.CodeDone()))
+	text, without, err := i.Code()
+	if err != nil {
+		return "code/" + a.id, []app.UI{title(words.CodeName()), notice("caution", words.CodeRefused(err)), done}
+	}
+	a.sanding = true // a screen that goes dark cannot be read
+	left := words.CodeWithout(without)
+	return "code/" + a.id, []app.UI{title(words.CodeName()), lead(words.CodeLead()),
+		&codePicture{Text: text, Title: words.CodePicture(), Desc: a.reader().CodePictureText(i)},
+		soft(words.CodeBright()),
+		elem("div").Hidden(left == "").Body(notice("note", left)),
+		more(words.More(), words.CodeMore()),
+		done}
+}
+
+// receiveLink leads to the reader of codes.
+func (a *App) receiveLink() app.UI {
+	return elem("a").Class("button quiet").Attr("href", Link(a.prefix, Code, "")).Text(words.ReceiveName())
+}
+
+// codePicture is the code of a text. It is drawn by a script that is fetched when it is needed.
+type codePicture struct {
+	app.Compo
+	Text, Title, Desc string
+	asked, rows       string
+	failed            bool
+}
+
+// OnMount draws it.
+func (c *codePicture) OnMount(ctx app.Context) { c.ask(ctx) }
+
+// OnUpdate draws another one when the text is another.
+func (c *codePicture) OnUpdate(ctx app.Context) { c.ask(ctx) }
+
+func (c *codePicture) ask(ctx app.Context) {
+	page, ok := start()
+	if !ok || c.asked == c.Text {
+		return
+	}
+	asked := c.Text
+	c.asked, c.rows = asked, ""
+	page.Call("later", "code.js", "drawn", asked).Then(func(rows app.Value) {
+		ctx.Dispatch(func(app.Context) {
+			if c.asked != asked {
+				return
+			}
+			if c.failed = !rows.Truthy(); !c.failed {
+				c.rows = rows.String()
+			}
+		})
+	})
+}
+
+// Render draws the code, or says that there is none.
+func (c *codePicture) Render() app.UI {
+	return elem("div").Class("code").Body(
+		elem("p").Class("problem").Role("alert").Hidden(!c.failed).Text(words.CodeNotDrawn()),
+		elem("div").Hidden(c.failed).Body(picture(draw.CodePicture(c.Title, c.Desc, c.rows))))
+}
+
+// finder is the id of what shows the camera's picture, codeFile that of the field for a picture.
+const finder, codeFile = "finder", "code-file"
+
+// codeReader reads a code by the camera, which is asked for at a tap, or from a picture.
+func (a *App) codeReader() []app.UI {
+	looking := a.picked["camera"] == 1
+	a.sanding = looking
+	said, name := words.ReceiveLead(), words.OpenCamera()
+	if looking {
+		said, name = words.CameraLead(), words.CloseCamera()
+	}
+	return []app.UI{title(words.ReceiveName()), lead(said), a.trouble(),
+		elem("div").Class("code").Hidden(looking).Body(picture(draw.HandOver(words.ReceivePic(), ""))),
+		elem("video").ID(finder).Class("finder").Attr("playsinline", true).Attr("muted", true).Aria("label", words.CameraPicture()).Hidden(!looking),
+		foot(a.button("main", name, func(ctx app.Context) {
+			clear(a.problem)
+			if looking { // the camera goes off when its picture is hidden
+				delete(a.picked, "camera")
+				return
+			}
+			a.picked["camera"] = 1
+			a.readCode(ctx, "camera", finder)
+		}), elem("label").Class("button quiet file").Body(
+			elem("span").Text(words.FromPicture()),
+			app.Input().Type("file").ID(codeFile).Accept("image/*").OnChange(func(ctx app.Context, _ app.Event) {
+				clear(a.problem)
+				a.readCode(ctx, "picture", codeFile)
+			}, a.scope("code-file")))),
+		more(words.More(), words.ReceiveMore())}
+}
+
+// readCode has a code read by the page's own script, and takes what it answers: what was read, or why nothing was.
+func (a *App) readCode(ctx app.Context, by, id string) {
+	page, ok := start()
+	if !ok {
+		return
+	}
+	page.Call("later", "code.js", by, id).Then(func(answer app.Value) {
+		ctx.Dispatch(func(app.Context) {
+			if a.place != Code || a.id != "" {
+				return // the person has gone on
+			}
+			delete(a.picked, "camera")
+			if !answer.Truthy() {
+				a.problem[""] = words.CodeFailed("")
+				return
+			}
+			if fail := answer.Get("fail"); fail.Truthy() {
+				a.problem[""] = words.CodeFailed(fail.String())
+				return
+			}
+			text := answer.Get("text").String()
+			if _, err := job.ReadCode(text); err != nil {
+				a.problem[""] = words.CodeRefused(err)
+				return
+			}
+			a.typed["code"] = text
+		})
+	})
+}
+
+// received says what was read and asks what is to be done with it: nothing that is here is replaced unasked.
+func (a *App) received(read job.Instrument) []app.UI {
+	reader := a.reader()
+	var rows []app.UI
+	for _, row := range reader.ReceivedRows(read) {
+		rows = append(rows, elem("div").Class("row row-two").Body(elem("span").Class("row-name").Text(row[0]), elem("span").Class("row-value").Text(row[1])))
+	}
+	body := []app.UI{title(words.Instrument(read)), lead(reader.AsSetLine(read)), a.trouble(), elem("div").Class("rows").Body(rows...)}
+	again := a.button("quiet", words.ReadAnother(), func(app.Context) { clear(a.typed); clear(a.problem) })
+	add := func(ctx app.Context) {
+		kept, err := a.desk.PutInstrument(read)
+		if err != nil {
+			a.problem[""] = reader.Error(err)
+			return
+		}
+		a.goTo(ctx, Instrument, kept.ID)
+	}
+	mine, here := a.desk.Instrument(read.ID)
+	if !here {
+		return append(body, foot(a.button("main", words.AddIt(), add), again))
+	}
+	next := mine.Taking(read)
+	return append(body, notice("note", words.CodeBeside(mine, read)), soft(words.TakeMeans()),
+		foot(a.button("main", words.AddBeside(), func(ctx app.Context) {
+			read.ID = ""
+			add(ctx)
+		}), a.button("quiet", words.TakeNumbers(), func(ctx app.Context) {
+			if err := next.Check(); err != nil {
+				a.problem[""] = reader.Error(err)
+				return
+			}
+			if a.putProfile(next) {
+				a.goTo(ctx, Instrument, next.ID)
+			}
+		}), again))
 }
