@@ -25,21 +25,18 @@ func (a *App) letterScreen() (string, []app.UI) {
 	if i, known := a.desk.Instrument(r.Instrument.ID); known { // whose it is and what it is called now
 		l.Instrument.Owner, l.Instrument.Name = i.Owner, i.Name
 	}
-	if _, begun := a.typed["signature"]; !begun {
-		a.typed["signature"] = a.signed
+	if _, begun := a.typed["signed"]; !begun {
+		a.typed["signed"] = a.signed
 	}
-	a.signed = a.typed["signature"]
+	a.signed = a.typed["signed"]
 	text := a.reader().Letter(l, a.typed["closing"], a.signed)
-	told, says := "", map[int]string{1: words.LetterCopied(), 2: words.LetterStays()}
-	if says, ok := says[a.picked["handed"]]; ok {
-		told = says
-	}
+	told := map[int]string{1: words.LetterCopied(), 2: words.LetterStays()}[a.picked["handed"]]
 	hand := words.CopyLetter()
 	if canShare() {
 		hand = words.ShareLetter()
 	}
 	return "letter/" + a.id, []app.UI{title(words.LetterName()), lead(words.LetterLead()),
-		fold(words.SignLetter(), a.textField("closing", words.ClosingLabel()), a.textField("signature", words.SignatureLabel()), soft(words.SignLetterMore())),
+		fold(words.SignLetter(), a.textField("closing", words.ClosingLabel()), a.textField("signed", words.SignatureLabel()), soft(words.SignLetterMore())),
 		a.letterSheet(l, text),
 		elem("p").Class("notice notice-note").Role("status").Hidden(told == "").Text(told),
 		elem("div").Class("foot-all").Body(elem("div").Class("foot foot-pair").Body(
