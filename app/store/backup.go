@@ -118,7 +118,11 @@ func (d *Desk) Backup(instrument string, write func(piece string), done func(Bac
 	}
 	var heads []Head
 	var beside []string
-	d.timely(10, func(answer func(error)) {
+	patience := 10
+	if d.failed != None {
+		patience = 1 // it is known not to answer, and somebody wants what there is
+	}
+	d.timely(patience, func(answer func(error)) {
 		d.shelf.Heads(func(all []Head, kept []string, err error) {
 			heads, beside = all, kept
 			answer(err)

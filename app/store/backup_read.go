@@ -21,7 +21,8 @@ var (
 	ErrBusy        = errors.New("something is not saved yet")
 )
 
-// A Source gives a file piece by piece: the one that begins at that byte, none at the end. Errors are those of whoever reads the file.
+// A Source gives a file piece by piece: the one that begins at that byte, none at the end. It may answer wherever it is. Errors are those of whoever
+// reads the file.
 type Source func(from int64, give func(piece []byte, err error))
 
 // A Standing is how a document of a backup stands to the one that is here.
@@ -42,8 +43,8 @@ const (
 	standings
 )
 
-// writes reports whether a restore writes documents of that standing.
-func (s Standing) writes() bool { return s >= New && s <= Both }
+// Writes reports whether a restore writes documents of that standing.
+func (s Standing) Writes() bool { return s >= New && s <= Both }
 
 // A Part of a backup is an instrument with its jobs.
 type Part struct {
@@ -61,6 +62,15 @@ func (p Part) Pressing() Standing {
 		}
 	}
 	return most
+}
+
+// Changes reports whether something of the part would be written.
+func (p Part) Changes() bool {
+	changes := p.Standing.Writes()
+	for s := range standings {
+		changes = changes || s.Writes() && p.Jobs[s] > 0
+	}
+	return changes
 }
 
 // A Restore is what a backup holds beside what is here. Nothing is written before Desk.Restore.
@@ -280,23 +290,27 @@ func sortedKeys[V any](of map[string]V) []string {
 }
 
 // eachPiece feeds a scan with the whole file and goes on with what went wrong. After each piece it waits for then.
-func eachPiece(source Source, scan *backupScan, from int64, then func(read int64, on func()), done func(error)) {
+func (k *Keeper) eachPiece(source Source, scan *backupScan, from int64, then func(read int64, on func()), done func(error)) {
 	source(from, func(piece []byte, err error) {
-		if err == nil && len(piece) > 0 {
-			err = scan.feed(piece)
-		}
-		switch from += int64(len(piece)); {
-		case err != nil:
-			done(err)
-		case from > BackupLimit:
-			done(ErrTooLarge)
-		case len(piece) == 0:
-			scan.close()
-			then(from, func() { done(nil) })
-		default:
-			then(from, func() { eachPiece(source, scan, from, then, done) })
-		}
+		k.opt.Post(func() { k.takePiece(source, scan, from, piece, err, then, done) })
 	})
+}
+
+func (k *Keeper) takePiece(source Source, scan *backupScan, from int64, piece []byte, err error, then func(read int64, on func()), done func(error)) {
+	if err == nil && len(piece) > 0 {
+		err = scan.feed(piece)
+	}
+	switch from += int64(len(piece)); {
+	case err != nil:
+		done(err)
+	case from > BackupLimit:
+		done(ErrTooLarge)
+	case len(piece) == 0:
+		scan.close()
+		then(from, func() { done(nil) })
+	default:
+		then(from, func() { k.eachPiece(source, scan, from, then, done) })
+	}
 }
 
 // ReadBackup compares a file with what is here and writes nothing. progress tells how many bytes were read. Errors: ErrNoBackup, ErrNewerBackup,
@@ -324,7 +338,7 @@ func (d *Desk) ReadBackup(source Source, progress func(read int64), give func(*R
 		r := &Restore{source: source, items: map[string]item{}}
 		reading := &comparison{desk: d, restore: r, here: here, beside: beside, parts: map[string]*Part{}}
 		scan := newScan(d.opt.Kinds, reading.take)
-		eachPiece(source, scan, 0, func(read int64, on func()) { progress(read); on() }, func(err error) {
+		d.eachPiece(source, scan, 0, func(read int64, on func()) { progress(read); on() }, func(err error) {
 			switch {
 			case err != nil:
 			case scan.lines == 0 && scan.later:
@@ -416,7 +430,7 @@ func (c *comparison) take(l backupLine) {
 // settle takes note of how a line stands.
 func (c *comparison) settle(name string, it item, of job.Instrument) {
 	c.restore.items[name] = it
-	if it.standing.writes() {
+	if it.standing.Writes() {
 		c.restore.Changes++
 	}
 	if kind := c.desk.opt.Kinds.kindOf(name); kind != "" {

@@ -14,12 +14,14 @@ import (
 
 // Restored tells what a restore has done.
 type Restored struct {
-	At       time.Time
-	Made     time.Time // of the backup
-	Written  int       // documents
-	Beside   int       // revisions kept beside a document for somebody's choice
-	Left     int       // moved on meanwhile or not saved: left as they were
-	Finished int       // jobs among them that were new and are finished
+	At          time.Time
+	Made        time.Time // of the backup
+	Written     int       // documents, and among them:
+	Instruments int
+	Jobs        int
+	Finished    int // jobs that were new and are finished
+	Beside      int // revisions kept beside a document for somebody's choice
+	Left        int // moved on meanwhile or not saved: left as they were
 }
 
 // undoPart is what takes back one piece of a restore. Parts lie in the journal under undo/restore/<number>, from 0.
@@ -57,7 +59,7 @@ func (d *Desk) Restore(r *Restore, progress func(read int64), done func(Restored
 	var lines []backupLine
 	seen := map[string]bool{}
 	scan := newScan(d.opt.Kinds, func(l backupLine) {
-		if !seen[l.name] && r.items[l.name].standing.writes() {
+		if !seen[l.name] && r.items[l.name].standing.Writes() {
 			seen[l.name] = true
 			lines = append(lines, l)
 		}
@@ -120,7 +122,7 @@ func (d *Desk) Restore(r *Restore, progress func(read int64), done func(Restored
 			finish(err)
 			return
 		}
-		eachPiece(r.source, scan, 0, piece, finish)
+		d.eachPiece(r.source, scan, 0, piece, finish)
 	})
 }
 
@@ -271,6 +273,12 @@ func (d *Desk) writeAll(all []writing, told *Restored, done func(error)) {
 			told.Left++
 		default:
 			told.Written++
+			switch d.opt.Kinds.kindOf(w.Key) {
+			case KindInstrument:
+				told.Instruments++
+			case KindJob:
+				told.Jobs++
+			}
 			if w.isNew && w.commit.Finished && strings.HasPrefix(w.Key, KindJob+"/") {
 				told.Finished++
 			}

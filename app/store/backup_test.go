@@ -506,17 +506,17 @@ func TestHostileBackupsAreRefusedOrHarmless(t *testing.T) {
 				t.Fatalf("stands %d, want %d; %d damaged", got, c.want, r.Damaged)
 			}
 			d.Restore(r, func(int64) {}, func(told Restored, err error) {
-				if err != nil || told.Written > 1 || !c.want.writes() && told.Written > 0 {
+				if err != nil || told.Written > 1 || !c.want.Writes() && told.Written > 0 {
 					t.Errorf("told %+v, %v", told, err)
 				}
 			})
 			after := bodies(d)
 			for key, body := range before {
-				if after[key] != body && !(key == "instrument/i0" && c.want.writes()) {
+				if after[key] != body && !(key == "instrument/i0" && c.want.Writes()) {
 					t.Errorf("%s changed", key)
 				}
 			}
-			if c.want.writes() {
+			if c.want.Writes() {
 				undo(t, d)
 			}
 			same(t, "undone", bodies(d), before)
