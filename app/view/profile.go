@@ -67,7 +67,7 @@ func (a *App) links(i job.Instrument) (all []app.UI) {
 	to(History, words.HistoryName())
 	to(Code, words.CodeName())
 	to(Copy, words.CopyName())
-	return all
+	return append(all, a.csvButton(i.ID))
 }
 
 // profile is what may be said of an instrument; whatever is left empty is what is usual for its kind.
