@@ -29,7 +29,7 @@ func (a *App) wont(i job.Instrument) app.UI {
 		body = append(body, elem("div").Class("group").Role("group").Aria("label", name).Body(elem("p").Class("look-place").Text(name),
 			elem("div").Class("fields two").Body(row...), elem("div").Hidden(!under).Body(notice("caution", words.WontUnder()))))
 	}
-	return fold(words.WontTitle(i.Wont != nil), append(body, a.button("quiet", words.Keep(), keep))...)
+	return fold(words.WontTitle(i.Wont != nil), append(body, a.button("quiet", words.Keep(), keep).Aria("label", words.KeepWont()))...)
 }
 
 // wontDraft is the instrument with what stands in the fields; what is untouched keeps the unit that it was typed in.

@@ -17,6 +17,9 @@ func WontTitle(own bool) string {
 	return "What is usual of it"
 }
 
+// KeepWont names the button that keeps it, beside the one that keeps the rest.
+func KeepWont() string { return Keep() + ": " + WontTitle(false) }
+
 // WontLead says what the fields are for.
 func WontLead() string {
 	return "For open strings. Empty: what is usual for its kind, in brackets."
@@ -81,7 +84,7 @@ func (r Reader) wont(e *job.WontError) string {
 		case job.WontFloor, job.WontBeginner:
 			name = "A floor"
 		}
-		return name + " lies between " + r.Up(geometry.Length(out.Min)) + " and " + r.Down(geometry.Length(out.Max)) + "."
+		return name + " lies between " + r.Bare(geometry.Length(out.Min).RoundUp(r.step())) + " and " + r.Down(geometry.Length(out.Max)) + "."
 	case e.Cause != nil:
 		return r.Error(e.Cause)
 	}
