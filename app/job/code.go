@@ -263,6 +263,42 @@ func keep[T comparable](next *T, was T) {
 	}
 }
 
+// ReadIn is the unit in which an instrument was measured: that of its first reading, or else of its scale; millimetres where neither tells.
+func (i Instrument) ReadIn() Unit {
+	unit := i.Scale.Unit
+	if i.AsSet != nil && len(i.AsSet.Readings) > 0 {
+		unit = i.AsSet.Readings[0].Low.Unit
+	}
+	if unit == Inch {
+		return Inch
+	}
+	return MM
+}
+
+// CodeAge is how the numbers of another copy of an instrument stand to those that are here.
+type CodeAge uint8
+
+// What they can be.
+const (
+	CodeOther CodeAge = iota // one of the two was never set: no telling
+	CodeSame                 // set at the same moment
+	CodeNewer
+	CodeOlder
+)
+
+// Against tells how another copy's numbers stand to this one's, by when each was set: for the person to decide, as clocks may be wrong.
+func (i Instrument) Against(other Instrument) CodeAge {
+	switch {
+	case i.AsSet == nil || other.AsSet == nil:
+		return CodeOther
+	case other.AsSet.At.Equal(i.AsSet.At):
+		return CodeSame
+	case other.AsSet.At.After(i.AsSet.At):
+		return CodeNewer
+	}
+	return CodeOlder
+}
+
 // codec writes or reads the fields of a text: the layout stands once, for both ways.
 type codec struct {
 	reading bool

@@ -530,3 +530,39 @@ func TestTakingWhatAnotherCopySays(t *testing.T) {
 		t.Errorf("of another family: %s", inWords(got))
 	}
 }
+
+func TestCopiesAreComparedByWhenTheyWereSet(t *testing.T) {
+	mine := porch()
+	for _, row := range []struct {
+		later time.Duration
+		want  CodeAge
+	}{{0, CodeSame}, {time.Hour, CodeNewer}, {-time.Hour, CodeOlder}} {
+		other := porch()
+		other.AsSet.At = other.AsSet.At.Add(row.later)
+		if got := mine.Against(other); got != row.want {
+			t.Errorf("set %v later: %v, want %v", row.later, got, row.want)
+		}
+	}
+	if got := mine.Against(Instrument{}); got != CodeOther {
+		t.Errorf("never set: %v", got)
+	}
+	if got := (Instrument{}).Against(mine); got != CodeOther {
+		t.Errorf("never set here: %v", got)
+	}
+}
+
+func TestTheUnitThatACopyWasReadIn(t *testing.T) {
+	inches := porch()
+	inches.AsSet.Readings[0].Low.Unit = Inch
+	for want, i := range map[Unit]Instrument{MM: porch(), Inch: inches} {
+		if got := i.ReadIn(); got != want {
+			t.Errorf("%v, want %v", got, want)
+		}
+	}
+	if got := (Instrument{}).ReadIn(); got != MM {
+		t.Errorf("of one that says nothing: %v", got)
+	}
+	if got := (Instrument{Scale: Typed{"25.5", Inch}}).ReadIn(); got != Inch {
+		t.Errorf("of one that has a scale: %v", got)
+	}
+}

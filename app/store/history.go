@@ -53,7 +53,7 @@ func (d *Desk) History(instrument string, give func(jobs []job.Record, whole boo
 		if outcome == Fine || outcome == Migrated {
 			whole = json.Unmarshal(doc.Body, &body) == nil
 		}
-		if i, ok := d.Instrument(instrument); ok && i.AsSet != nil && !slices.Contains(body.Jobs, i.AsSet.Job) {
+		if i, ok := d.Instrument(instrument); ok && i.AsSet != nil && i.AsSet.Job != "" && !slices.Contains(body.Jobs, i.AsSet.Job) {
 			body.Jobs = append(body.Jobs, i.AsSet.Job) // of before there were histories
 		}
 		jobs := make([]job.Record, len(body.Jobs))

@@ -94,6 +94,7 @@ func (a *App) codeReader() []app.UI {
 	return []app.UI{title(words.ReceiveName()), lead(said), a.trouble(),
 		elem("div").Class("code").Hidden(looking).Body(picture(draw.HandOver(words.ReceivePic(), ""))),
 		elem("video").ID(finder).Class("finder").Attr("playsinline", true).Attr("muted", true).Aria("label", words.CameraPicture()).Hidden(!looking),
+		more(words.More(), words.ReceiveMore()),
 		foot(a.button("main", name, func(ctx app.Context) {
 			clear(a.problem)
 			if looking { // the camera goes off when its picture is hidden
@@ -107,8 +108,7 @@ func (a *App) codeReader() []app.UI {
 			app.Input().Type("file").ID(codeFile).Accept("image/*").OnChange(func(ctx app.Context, _ app.Event) {
 				clear(a.problem)
 				a.readCode(ctx, "picture", codeFile)
-			}, a.scope("code-file")))),
-		more(words.More(), words.ReceiveMore())}
+			}, a.scope("code-file"))))}
 }
 
 // readCode has a code read by the page's own script, and takes what it answers: what was read, or why nothing was.
@@ -144,14 +144,18 @@ func (a *App) readCode(ctx app.Context, by, id string) {
 // received says what was read and asks what is to be done with it: nothing that is here is replaced unasked.
 func (a *App) received(read job.Instrument) []app.UI {
 	reader := a.reader()
+	if _, said := a.desk.Kit(); !said {
+		reader.Unit = read.ReadIn()
+	}
 	var rows []app.UI
 	for _, row := range reader.ReceivedRows(read) {
 		rows = append(rows, elem("div").Class("row row-two").Body(elem("span").Class("row-name").Text(row[0]), elem("span").Class("row-value").Text(row[1])))
 	}
-	body := []app.UI{title(words.Instrument(read)), lead(reader.AsSetLine(read)), a.trouble(), elem("div").Class("rows").Body(rows...)}
+	numbers := elem("div").Class("rows").Body(rows...)
+	body := []app.UI{title(words.Instrument(read)), lead(reader.AsSetLine(read)), a.trouble()}
 	again := a.button("quiet", words.ReadAnother(), func(app.Context) { clear(a.typed); clear(a.problem) })
-	add := func(ctx app.Context) {
-		kept, err := a.desk.PutInstrument(read)
+	add := func(ctx app.Context, i job.Instrument) {
+		kept, err := a.desk.PutInstrument(i)
 		if err != nil {
 			a.problem[""] = reader.Error(err)
 			return
@@ -160,14 +164,19 @@ func (a *App) received(read job.Instrument) []app.UI {
 	}
 	mine, here := a.desk.Instrument(read.ID)
 	if !here {
-		return append(body, foot(a.button("main", words.AddIt(), add), again))
+		return append(body, numbers, foot(a.button("main", words.AddIt(), func(ctx app.Context) { add(ctx, read) }), again))
 	}
-	next := mine.Taking(read)
-	return append(body, notice("note", words.CodeBeside(mine, read)), soft(words.TakeMeans()),
-		foot(a.button("main", words.AddBeside(), func(ctx app.Context) {
-			read.ID = ""
-			add(ctx)
-		}), a.button("quiet", words.TakeNumbers(), func(ctx app.Context) {
+	body = append(body, notice("note", words.CodeBeside(mine, read)), soft(words.TakeMeans()), fold(words.Numbers(), numbers))
+	beside := func(class string) app.UI {
+		return a.button(class, words.AddBeside(), func(ctx app.Context) {
+			other := read
+			other.ID = ""
+			add(ctx, other)
+		})
+	}
+	take := func(class string) app.UI {
+		return a.button(class, words.TakeNumbers(), func(ctx app.Context) {
+			next := mine.Taking(read)
 			if err := next.Check(); err != nil {
 				a.problem[""] = reader.Error(err)
 				return
@@ -175,5 +184,14 @@ func (a *App) received(read job.Instrument) []app.UI {
 			if a.putProfile(next) {
 				a.goTo(ctx, Instrument, next.ID)
 			}
-		}), again))
+		})
+	}
+	switch mine.Against(read) {
+	case job.CodeSame:
+		yours := elem("a").Class("button main").Attr("href", Link(a.prefix, Instrument, mine.ID)).Text(words.OpenYours())
+		return append(body, foot(yours, take("quiet"), beside("quiet"), again))
+	case job.CodeNewer:
+		return append(body, foot(take("main"), beside("quiet"), again))
+	}
+	return append(body, foot(beside("main"), take("quiet"), again))
 }

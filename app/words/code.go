@@ -131,7 +131,7 @@ func AddBeside() string   { return "Add it beside yours" }
 func TakeNumbers() string { return "Take its numbers" }
 func ReadAnother() string { return "Read another code" }
 func TakeMeans() string {
-	return "Take its numbers: they replace yours. Your jobs, history and tags stay."
+	return TakeNumbers() + ": they replace yours. Your jobs, history and tags stay."
 }
 
 // ReceivedRows tells what of an instrument was read, besides its heights: pairs of name and value.
@@ -154,26 +154,31 @@ func (r Reader) ReceivedRows(i job.Instrument) (rows [][2]string) {
 	return rows
 }
 
+// OpenYours leads to the instrument that is here already.
+func OpenYours() string { return "Open yours" }
+
 // CodeBeside compares what was read with the same instrument here, by the day on which each was set.
 func CodeBeside(mine, read job.Instrument) string {
 	have := "You have this instrument already. "
-	switch {
-	case mine.AsSet == nil && read.AsSet == nil:
-		return have + "Neither has been set yet."
-	case mine.AsSet == nil:
+	switch mine.Against(read) {
+	case job.CodeSame:
+		return have + "Both were set at the same time."
+	case job.CodeNewer:
+		return have + "Its numbers are newer than yours" + days(mine, read)
+	case job.CodeOlder:
+		return have + "Its numbers are older than yours" + days(mine, read)
+	}
+	if mine.AsSet == nil {
 		return have + "Yours has not been set yet."
-	case read.AsSet == nil:
-		return have + "The one that was read has not been set yet."
-	case read.AsSet.At.Equal(mine.AsSet.At):
-		return have + "Both were set at the same time, " + Day(mine.AsSet.At) + "."
 	}
-	word := "newer"
-	if read.AsSet.At.Before(mine.AsSet.At) {
-		word = "older"
+	return have + "The one that was read has not been set yet."
+}
+
+// days tells when each was set, where that is not the same day.
+func days(mine, read job.Instrument) string {
+	here, there := Day(mine.AsSet.At), Day(read.AsSet.At)
+	if here == there {
+		return ", of the same day."
 	}
-	mineAt, readAt := Day(mine.AsSet.At), Day(read.AsSet.At)
-	if mineAt == readAt {
-		return have + "The numbers that were read are " + word + ", of the same day, " + readAt + "."
-	}
-	return have + "The numbers that were read are " + word + ": " + readAt + ", yours " + mineAt + "."
+	return ": " + there + ", yours " + here + "."
 }
