@@ -101,23 +101,33 @@
   const under = key => IDBKeyRange.bound([key], [key, []]);
   const KEPT = ["aside", "before", "parted", "told"];
 
-  // heads tells finished ones as lines of sequence, sum and key, and nothing of where they come from: there may be very many.
+  // heads tells those that are finished, and those whose text lies in local storage as well, as lines of sequence, sum, ancestors and key: there
+  // may be very many, and of those that are finished nobody asks the ancestors. They are read some hundreds at a time, so that a finger is
+  // answered in between.
   const heads = () => transact("readonly", (heads, past, answer) => {
+    answer.finished = answer.same = "";
     answer.heads = [];
-    answer.finished = "";
     answer.kept = [];
-    heads.openCursor().onsuccess = event => {
-      const cursor = event.target.result;
-      if (!cursor) return;
-      const head = clean(string(cursor.key), cursor.value);
-      if (head.finished) {
-        answer.finished += head.sequence + " " + head.sum + " " + head.key + "\n";
-      } else {
-        answer.heads.push(head);
-        past.get([head.key, head.sequence, head.sum]).onsuccess = event => { head.text = string(event.target.result); };
-      }
-      cursor.continue();
+    const next = from => {
+      let keys = [];
+      heads.getAllKeys(from, 400).onsuccess = event => { keys = event.target.result; };
+      heads.getAll(from, 400).onsuccess = event => {
+        event.target.result.forEach((value, i) => {
+          const head = clean(string(keys[i]), value), line = from => head.sequence + " " + head.sum + " " + from + " " + head.key + "\n";
+          if (head.finished) {
+            answer.finished += line("");
+            return;
+          }
+          past.get([head.key, head.sequence, head.sum]).onsuccess = event => {
+            head.text = string(event.target.result);
+            if (head.text !== "" && head.text === text(head.key).value) answer.same += line(head.line.join());
+            else answer.heads.push(head);
+          };
+        });
+        if (keys.length > 0) next(IDBKeyRange.lowerBound(keys[keys.length - 1], true));
+      };
     };
+    next(null);
     for (const sort of KEPT) {
       past.getAllKeys(IDBKeyRange.bound([sort + "/"], [sort + "0"])).onsuccess = event => { // 0 comes right after /
         answer.kept.push(...event.target.result.map(key => string(key[0])));

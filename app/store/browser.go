@@ -128,16 +128,29 @@ func (page) Heads(answer func([]Head, []string, error)) {
 	type found struct {
 		Heads    []Head   `json:"heads"`
 		Finished string   `json:"finished"`
+		Same     string   `json:"same"`
 		Kept     []string `json:"kept"`
 	}
 	later("heads", func(f found, err error) {
-		for line := range strings.SplitSeq(f.Finished, "\n") {
-			sequence, rest, _ := strings.Cut(line, " ")
-			sum, key, ours := strings.Cut(rest, " ")
-			if n, err := strconv.ParseUint(sequence, 10, 64); ours && err == nil {
-				f.Heads = append(f.Heads, Head{Key: key, Sequence: n, Sum: sum, Finished: true})
+		bare := func(lines string, head Head) {
+			for line := range strings.SplitSeq(lines, "\n") {
+				parts := strings.SplitN(line, " ", 4)
+				if len(parts) < 4 {
+					continue
+				}
+				n, err := strconv.ParseUint(parts[0], 10, 64)
+				if err != nil {
+					continue
+				}
+				head.Key, head.Sequence, head.Sum, head.Line = parts[3], n, parts[1], nil
+				if parts[2] != "" {
+					head.Line = strings.Split(parts[2], ",")
+				}
+				f.Heads = append(f.Heads, head)
 			}
 		}
+		bare(f.Finished, Head{Finished: true})
+		bare(f.Same, Head{Same: true})
 		answer(f.Heads, f.Kept, err)
 	})
 }

@@ -93,6 +93,22 @@ func contract(t *testing.T, a, b Shelf) {
 	if conflict, _ := commit(a, Commit{Key: key, Expect: "s3", Sequence: 10, Sum: "s10", Text: "t10"}); conflict {
 		t.Error("commit over the expected head refused")
 	}
+	// Heads leaves out a text that local storage holds as well, and only that.
+	for local, want := range map[string]Head{"t3": {Text: "t10"}, "t10": {Same: true}} {
+		check(t, a.SetText(key, local))
+		wait(t, func(done func()) {
+			b.Heads(func(heads []Head, _ []string, err error) {
+				check(t, err)
+				i := slices.IndexFunc(heads, func(h Head) bool { return h.Key == key })
+				if i < 0 || heads[i].Sum != "s10" || heads[i].Sequence != 10 || heads[i].Finished || heads[i].Text != want.Text || heads[i].Same != want.Same ||
+					!slices.Equal(heads[i].Line, []string{"s1", "s2", "s3"}) {
+					t.Errorf("beside %q in local storage heads = %+v", local, heads)
+				}
+				done()
+			})
+		})
+	}
+	check(t, a.RemoveText(key))
 	commit(a, Commit{Key: key, Expect: "s10", Sequence: 11, Sum: "s11", Text: "t11", Finished: true})
 	head, past := read(b, key)
 	if head == nil || head.Sum != "s11" || head.Text != "t11" || !head.Finished || !slices.Equal(head.Line, []string{"s1", "s2", "s3", "s10"}) {

@@ -253,10 +253,13 @@ func (m *Memory) Heads(answer func([]Head, []string, error)) {
 	m.ask(false, func() error {
 		for _, r := range m.device.journal {
 			head := r.head
-			if head.Finished {
+			text := r.past[0].Text
+			head.Same = !head.Finished && !m.device.LocalBlocked && text != "" && m.device.local[Prefix+head.Key] == text
+			switch {
+			case head.Finished:
 				head.Line = nil
-			} else {
-				head.Text = r.past[0].Text
+			case !head.Same:
+				head.Text = text
 			}
 			heads = append(heads, head)
 		}

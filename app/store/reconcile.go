@@ -181,14 +181,13 @@ func (k *Keeper) Kept(name string, give func(doc Document, outcome Outcome, text
 	})
 }
 
-// meetHead compares a document with its head as Heads gives it: a finished one without its text and its line, which are read when this page has
-// another revision.
+// meetHead compares a document with its head as Heads gives it: some without text, which is read when this page has another revision.
 func (k *Keeper) meetHead(e *entry, head *Head) {
-	if head == nil || !head.Finished || head.Text != "" || e.locked {
+	if head == nil || !head.Finished && !head.Same || head.Text != "" || e.locked {
 		k.meet(e, head, nil)
 		return
 	}
-	if e.doc.Sequence > 0 && e.doc.Sum != head.Sum {
+	if other := e.doc.Sum != head.Sum; other && (e.doc.Sequence > 0 || head.Same) {
 		k.shelf.Read(e.key, func(head *Head, past []string, err error) {
 			k.opt.Post(func() {
 				switch busy := e.attempt != nil && !e.attempt.late; {
@@ -202,7 +201,7 @@ func (k *Keeper) meetHead(e *entry, head *Head) {
 		})
 		return
 	}
-	e.known, e.head, e.sequence, e.finished = true, head.Sum, head.Sequence, true
+	e.known, e.head, e.sequence, e.finished = true, head.Sum, head.Sequence, head.Finished
 	k.push(e)
 }
 

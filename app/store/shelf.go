@@ -29,8 +29,8 @@ type Shelf interface {
 	// RemoveText removes a name from local storage. Errors: ErrBlocked.
 	RemoveText(name string) error
 
-	// Heads reads the newest revision of every document in the journal, of finished ones without text and line, and the names of what was
-	// kept aside.
+	// Heads reads the newest revision of every document in the journal, and the names of what was kept aside. The text is left out of
+	// what local storage holds as well, to the letter, and text and line of what is finished.
 	Heads(answer func(heads []Head, kept []string, err error))
 	// Read reads one document's head, nil when there is none, and the texts of its last revisions, newest first.
 	Read(key string, answer func(head *Head, past []string, err error))
@@ -57,9 +57,10 @@ type Head struct {
 	Key      string   `json:"key"`
 	Sequence uint64   `json:"sequence"`
 	Sum      string   `json:"sum"`
-	Line     []string `json:"line"` // sums of the revisions it comes from, oldest first, at most LineLimit; none in Heads for a finished one
+	Line     []string `json:"line"` // sums of the revisions it comes from, oldest first, at most LineLimit
 	Finished bool     `json:"finished"`
-	Text     string   `json:"text"` // "" in Heads for a finished one
+	Text     string   `json:"text"`
+	Same     bool     `json:"-"` // in Heads: local storage holds this very text
 }
 
 // A Commit is what the journal is asked to write, in one transaction.
