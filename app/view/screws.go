@@ -28,7 +28,7 @@ func (a *App) turnPlan(r job.Record) (string, []app.UI) {
 	said := words.TurnPlanLead(plan.Outcome, plan.Follows)
 	body := []app.UI{title(words.TurnPlanTitle(plan.Outcome)), lead(said)}
 	left := make(map[int]string)
-	var numbers []app.UI
+	numbers := []app.UI{a.trusted(r)}
 	for _, s := range plan.Strings {
 		if s.Read {
 			left[s.Course] = reader.LeftOver(s.Left)

@@ -48,7 +48,7 @@ func (a *App) stripPlan(r job.Record) (string, []app.UI) {
 	default:
 		head = append(head, notice("stop", said), a.trouble(), foot(a.keepIt("main"), other, a.readFiner("quiet", plan.Unclear())))
 	}
-	var lines []app.UI
+	lines := []app.UI{a.trusted(r)}
 	for _, s := range plan.Strings {
 		lines = append(lines, elem("p").Text(reader.AfterRound(r.Instrument, s)+", "+reader.WantedHeight(s.Target)))
 	}

@@ -371,7 +371,7 @@ func (a *App) save(r job.Record) []app.UI {
 		foot(a.button("main", words.SaveButton(), func(app.Context) {
 			facts, ok := a.airFacts(r)
 			if ok && a.tell(append(facts, job.Saved{})...) { // now there is something worth keeping for long: ask the browser not to clear it by itself
-				a.desk.Persist(func(bool) {})
+				a.seeToKeeping()
 			}
 		}))}
 }

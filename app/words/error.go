@@ -69,9 +69,9 @@ func (r Reader) Error(err error) string {
 	case errors.Is(err, geometry.ErrNotACard):
 		return "That is not as long and wide as a bank card. Lay one on the screen and fit its shape again."
 	case errors.Is(err, job.ErrHumidity):
-		return "Type whole percent, such as 45. Leave it empty when it was not measured."
+		return "Type whole percent, such as 45. Left empty: not measured."
 	case errors.Is(err, job.ErrTemperature):
-		return "Type degrees alone, such as 21. Leave it empty when it was not measured."
+		return "Type degrees alone, such as 21. Left empty: not measured."
 	case errors.As(err, &out):
 		return r.outOfRange(out)
 	}
@@ -213,11 +213,11 @@ func (r Reader) outOfRange(e *geometry.RangeError) string {
 	case geometry.QuantityModulus:
 		return "No string is of such a soft or stiff material."
 	case geometry.QuantityHumidity:
-		return "Humidity lies between 1 and 100 percent. Leave it empty when it was not measured."
+		return "Humidity lies between 1 and 100 %. Left empty: not measured."
 	case geometry.QuantityCelsius:
-		return "Nobody works in such air. It should lie between −10 and 50 °C; for Fahrenheit choose °F."
+		return "No room is like that. Type −10 to 50 °C, or choose °F."
 	case geometry.QuantityFahrenheit:
-		return "Nobody works in such air. It should lie between 14 and 122 °F; for Celsius choose °C."
+		return "No room is like that. Type 14 to 122 °F, or choose °C."
 	case geometry.QuantityDensity:
 		return "No string is of such a light or heavy material."
 	}

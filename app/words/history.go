@@ -13,15 +13,14 @@ import (
 func HistoryName() string { return "History" }
 
 // The air in the room.
-func HumidityLabel() string            { return "Humidity, %" }
+func HumidityLabel() string            { return "Humidity" }
 func TemperatureLabel() string         { return "Temperature" }
 func DegreesName(d job.Degrees) string { return "°" + string(d) }
 func DegreesLabel() string             { return "Degrees" }
 func KeepAir() string                  { return "Keep the air" }
-func AirKept() string                  { return "Nothing typed: not measured." }
 func airTitle() string                 { return "Air in the room" }
 func AirMore() string {
-	return "Damp air swells a top and lifts strings; dry air lets them down. With the humidity the history can tell weather from work."
+	return "Wood moves with the damp in the air, and strings with it. With the humidity the history can tell weather from work. Left empty: not measured."
 }
 
 // AirTitle heads the air's fields with what is known of it.
