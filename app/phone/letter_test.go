@@ -176,4 +176,13 @@ func TestTheLetterToTheOwner(t *testing.T) {
 	if len(table) != 6 || !strings.HasSuffix(table[1], ",screws,Solid-body,height,6,12,,,a rule,2.25,2.50,2.25 mm,2.50 mm,,,,,,") {
 		t.Errorf("the table: %q", table)
 	}
+
+	// Whose it is stands in the letter as soon as somebody says it.
+	w.Tap(words.AboutInstrument())
+	w.Type("#owner", "Ada Quill")
+	w.Tap(words.KeepBelongs())
+	w.WaitSaved()
+	w.Open(view.Link("", view.Letter, id))
+	w.Waiting(words.LetterName())
+	w.Says("Solid-body For Ada Quill")
 }

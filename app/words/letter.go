@@ -20,7 +20,7 @@ func LetterStays() string    { return "This browser lets no page share or copy. 
 func SignLetter() string     { return "Add a line and your name" }
 func ClosingLabel() string   { return "A line of your own" }
 func SignatureLabel() string { return "Your name" }
-func SignLetterMore() string { return "They stand in this letter alone and are not kept." }
+func SignLetterMore() string { return "Neither is stored." }
 
 // LetterFile is the name of the picture that goes with it.
 func LetterFile() string { return "letter" }
