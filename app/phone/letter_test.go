@@ -108,7 +108,10 @@ func TestTheLetterToTheOwner(t *testing.T) {
 	w.Tap(words.SignLetter())
 
 	// On paper there is the letter and nothing else, on one page of either size.
-	w.JS(`window.print = () => { window.printed = true }`)
+	w.run(`window.print = undefined`)
+	w.Tap(words.PrintLetter())
+	w.Sees(words.LetterUnprinted())
+	w.run(`window.print = () => { window.printed = true }`)
 	w.Tap(words.PrintLetter())
 	w.Wait("the browser asked to print", `window.printed === true`)
 	paper := w.onPaper()

@@ -30,7 +30,7 @@ func (a *App) letterScreen() (string, []app.UI) {
 	}
 	a.signed = a.typed["signed"]
 	text := a.reader().Letter(l, a.typed["closing"], a.signed)
-	told := map[int]string{1: words.LetterCopied(), 2: words.LetterStays()}[a.picked["handed"]]
+	told := map[int]string{1: words.LetterCopied(), 2: words.LetterStays(), 3: words.LetterUnprinted()}[a.picked["handed"]]
 	hand := words.CopyLetter()
 	if canShare() {
 		hand = words.ShareLetter()
@@ -40,7 +40,13 @@ func (a *App) letterScreen() (string, []app.UI) {
 		a.letterSheet(l, text),
 		elem("p").Class("notice notice-note").Role("status").Hidden(told == "").Text(told),
 		elem("div").Class("foot-all").Body(elem("div").Class("foot foot-pair").Body(
-			a.button("main", words.PrintLetter(), func(app.Context) { app.Window().Call("print") }),
+			a.button("main", words.PrintLetter(), func(app.Context) {
+				if app.Window().Get("print").Truthy() {
+					app.Window().Call("print")
+				} else {
+					a.picked["handed"] = 3
+				}
+			}),
 			a.button("quiet", hand, func(ctx app.Context) {
 				share(ctx, text.Title, text.Plain(), ".letter", words.LetterFile(), func(how string) {
 					a.picked["handed"] = map[string]int{"copied": 1, "failed": 2}[how]
@@ -107,7 +113,11 @@ func (a *App) letterPictures(l job.Letter) []app.UI {
 	times := draw.LetterTimes(parts)
 	for _, p := range parts {
 		p.Times, p.Exaggerated = times, words.Taller(times)
-		all = append(all, picture(draw.LetterPicture(p)))
+		scene := draw.LetterPicture(p)
+		if i.LeftHanded {
+			scene = draw.Mirrored(scene)
+		}
+		all = append(all, picture(scene))
 	}
 	return all
 }

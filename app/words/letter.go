@@ -11,16 +11,17 @@ import (
 func LetterName() string { return "Letter for the owner" }
 
 // The letter's screen.
-func LetterLead() string     { return "Look it over, then hand it on." }
-func PrintLetter() string    { return "Print or save as PDF" }
-func ShareLetter() string    { return "Share" }
-func CopyLetter() string     { return "Copy the text" }
-func LetterCopied() string   { return "Copied: paste it into a message." }
-func LetterStays() string    { return "This browser lets no page share or copy. Print it instead." }
-func SignLetter() string     { return "Add a line and your name" }
-func ClosingLabel() string   { return "A line of your own" }
-func SignatureLabel() string { return "Your name" }
-func SignLetterMore() string { return "Neither is stored." }
+func LetterLead() string      { return "Look it over, then hand it on." }
+func PrintLetter() string     { return "Print or save as PDF" }
+func ShareLetter() string     { return "Share" }
+func CopyLetter() string      { return "Copy the text" }
+func LetterCopied() string    { return "Copied: paste it into a message." }
+func LetterStays() string     { return "This browser lets no page share or copy. Print it instead." }
+func LetterUnprinted() string { return "This browser prints no page. Hand on the text instead." }
+func SignLetter() string      { return "Add a line and your name" }
+func ClosingLabel() string    { return "A line of your own" }
+func SignatureLabel() string  { return "Your name" }
+func SignLetterMore() string  { return "Neither is stored." }
 
 // LetterFile is the name of the picture that goes with it.
 func LetterFile() string { return "letter" }
