@@ -1,9 +1,12 @@
 package store
 
 import (
+	"cmp"
 	"encoding/json"
 	"errors"
+	"slices"
 	"sort"
+	"strings"
 	"time"
 
 	"gapwright/app/job"
@@ -81,7 +84,9 @@ type Desk struct {
 	read   map[string]readJob // decoded jobs, by key
 	// profiles are decoded instruments, by key. What is in one is never changed in place.
 	profiles map[string]readProfile
-	copied   *lastBackup // nil until it is read
+	listed   []job.Instrument // as they were last listed, and
+	listedAs []string         // their sums then, by key
+	copied   *lastBackup      // nil until it is read
 }
 
 type readProfile struct {
@@ -116,27 +121,41 @@ func (d *Desk) Kit() (kit job.Kit, ok bool) {
 // SetKit keeps the kit.
 func (d *Desk) SetKit(kit job.Kit) error { return d.put(KindKit, KindKit, kit) }
 
-// Instruments lists the instruments, those last set first, then by name.
+// Instruments lists the instruments, those last set first, then by name. The list is made anew only when one of them has changed, and is not to be
+// written to.
 func (d *Desk) Instruments() []job.Instrument {
-	var all []job.Instrument
-	for _, key := range d.OpenKeys(KindInstrument) {
+	keys := d.OpenKeys(KindInstrument)
+	sums := make([]string, len(keys))
+	for n, key := range keys {
+		doc, _ := d.Get(key)
+		sums[n] = doc.Sum
+	}
+	if slices.Equal(sums, d.listedAs) {
+		return d.listed
+	}
+	var order []*job.Instrument // moved about instead of what they point to
+	for _, key := range keys {
 		if i, ok := d.Instrument(key[len(KindInstrument)+1:]); ok {
-			all = append(all, i)
+			order = append(order, &i)
 		}
 	}
-	sort.SliceStable(all, func(a, b int) bool {
-		x, y := all[a].AsSet, all[b].AsSet
+	slices.SortFunc(order, func(a, b *job.Instrument) int {
+		x, y := a.AsSet, b.AsSet
 		switch {
-		case (x == nil) != (y == nil):
-			return x != nil
+		case x == nil && y != nil:
+			return 1
+		case x != nil && y == nil:
+			return -1
 		case x != nil && !x.At.Equal(y.At):
-			return x.At.After(y.At)
-		case all[a].Name != all[b].Name:
-			return all[a].Name < all[b].Name
+			return y.At.Compare(x.At)
 		}
-		return all[a].ID < all[b].ID
+		return cmp.Or(strings.Compare(a.Name, b.Name), strings.Compare(a.ID, b.ID))
 	})
-	return all
+	d.listed, d.listedAs = make([]job.Instrument, len(order)), sums
+	for n, i := range order {
+		d.listed[n] = *i
+	}
+	return d.listed
 }
 
 // Instrument finds one.

@@ -182,20 +182,27 @@ func (k Kinds) Decode(key, text string) (Document, Outcome) {
 	if !intact || err != nil || number == 0 || number > maxSequence {
 		return none, Damaged
 	}
-	var first struct {
-		Kind    string `json:"kind"`
-		Version int    `json:"version"`
-	}
-	if json.Unmarshal([]byte(inner), &first) != nil || first.Version < 1 {
-		return none, Damaged
-	}
-	kind, known := k[first.Kind]
-	newer := !known || first.Version > kind.Version()
 	var e envelope
-	if err := json.Unmarshal([]byte(inner), &e); err != nil || len(e.Body) == 0 {
-		if newer {
-			return Document{Key: key, Sequence: number, Sum: sum, Kind: first.Kind, Version: first.Version}, Newer
+	whole := json.Unmarshal([]byte(inner), &e) == nil && len(e.Body) > 0
+	if !whole { // a later version may lay out the rest in another way
+		e = envelope{}
+		var first struct {
+			Kind    string `json:"kind"`
+			Version int    `json:"version"`
 		}
+		if json.Unmarshal([]byte(inner), &first) != nil {
+			return none, Damaged
+		}
+		e.Kind, e.Version = first.Kind, first.Version
+	}
+	kind, known := k[e.Kind]
+	newer := !known || e.Version > kind.Version()
+	switch {
+	case e.Version < 1:
+		return none, Damaged
+	case !whole && newer:
+		return Document{Key: key, Sequence: number, Sum: sum, Kind: e.Kind, Version: e.Version}, Newer
+	case !whole:
 		return none, Damaged
 	}
 	saved, _ := time.Parse(time.RFC3339, e.Saved) // information only: a time that cannot be read spoils nothing
