@@ -106,7 +106,7 @@ var errSilent = errors.New("the journal does not answer")
 const batch = 50
 
 // Backup writes everything, or one instrument with its jobs and its history, piece by piece, and then tells what it is. What the journal does not
-// give within ten times Patience is left out, and Whole is false.
+// give is left out, and Whole is false.
 func (d *Desk) Backup(instrument string, write func(piece string), done func(Backup)) {
 	made := Backup{BackupHead: BackupHead{Made: d.now().UTC().Truncate(time.Second), Build: d.opt.Build, Instrument: instrument}, Whole: true}
 	pen := &backupPen{write: write, all: newAll()}
@@ -118,11 +118,7 @@ func (d *Desk) Backup(instrument string, write func(piece string), done func(Bac
 	}
 	var heads []Head
 	var beside []string
-	patience := 10
-	if d.failed != None {
-		patience = 1 // it is known not to answer, and somebody wants what there is
-	}
-	d.timely(patience, func(answer func(error)) {
+	d.timely(func(answer func(error)) {
 		d.shelf.Heads(func(all []Head, kept []string, err error) {
 			heads, beside = all, kept
 			answer(err)
@@ -206,7 +202,7 @@ func (d *Desk) backupLater(pen *backupPen, keys []string, made *Backup, done fun
 	}
 	now := keys[:min(batch, len(keys))]
 	var found []Head
-	d.timely(10, func(answer func(error)) {
+	d.timely(func(answer func(error)) {
 		d.shelf.Newest(now, func(heads []Head, err error) {
 			found = heads
 			answer(err)
@@ -244,8 +240,9 @@ func lineOf(doc Document, head Head) []string {
 	return lengthen(nil, own, doc.Sum)
 }
 
-// timely asks the journal something and goes on once: with its error, or with errSilent when it does not answer in so many times Patience.
-func (k *Keeper) timely(times int, ask func(answer func(error)), then func(error)) {
+// timely asks the journal something and goes on once: with its error, or with errSilent when it does not answer within ten times Patience. Nothing
+// is at stake meanwhile but time; from a journal that failed before no more is waited for than Patience.
+func (k *Keeper) timely(ask func(answer func(error)), then func(error)) {
 	given := false
 	once := func(err error) {
 		if !given {
@@ -254,8 +251,12 @@ func (k *Keeper) timely(times int, ask func(answer func(error)), then func(error
 		}
 	}
 	ask(func(err error) { k.opt.Post(func() { once(err) }) })
+	times := time.Duration(10)
+	if k.failed != None {
+		times = 1
+	}
 	if !given {
-		k.opt.After(time.Duration(times)*Patience, func() { k.opt.Post(func() { once(errSilent) }) })
+		k.opt.After(times*Patience, func() { k.opt.Post(func() { once(errSilent) }) })
 	}
 }
 

@@ -322,7 +322,7 @@ func (d *Desk) ReadBackup(source Source, progress func(read int64), give func(*R
 	}
 	var here map[string]*Head
 	var beside []string
-	d.timely(10, func(answer func(error)) {
+	d.timely(func(answer func(error)) {
 		d.shelf.Heads(func(heads []Head, kept []string, err error) {
 			here, beside = map[string]*Head{}, kept
 			for i := range heads {
@@ -451,7 +451,7 @@ func (c *comparison) compareLater(done func(error)) {
 		keys = append(keys, w.key)
 	}
 	var found []Head
-	c.desk.timely(10, func(answer func(error)) {
+	c.desk.timely(func(answer func(error)) {
 		c.desk.shelf.Newest(keys, func(heads []Head, err error) {
 			found = heads
 			answer(err)

@@ -99,7 +99,7 @@ func (d *Desk) Restore(r *Restore, progress func(read int64), done func(Restored
 				finish(nil)
 				return
 			}
-			d.timely(1, func(answer func(error)) { d.shelf.Keep(undoName(parts), string(text), answer) }, func(err error) {
+			d.timely(func(answer func(error)) { d.shelf.Keep(undoName(parts), string(text), answer) }, func(err error) {
 				if err != nil {
 					failed = err
 					finish(nil)
@@ -148,7 +148,7 @@ func (d *Desk) prepare(r *Restore, lines []backupLine, ready []writing, told *Re
 		default:
 			var head *Head
 			var past []string
-			d.timely(1, func(answer func(error)) {
+			d.timely(func(answer func(error)) {
 				d.shelf.Read(key, func(its *Head, texts []string, err error) {
 					head, past = its, texts
 					answer(err)
@@ -257,7 +257,7 @@ func (d *Desk) writeAll(all []writing, told *Restored, done func(error)) {
 		d.writeAll(all[1:], told, done)
 	}
 	if w.Kept != "" {
-		d.timely(1, func(answer func(error)) { d.shelf.Keep(w.Kept, w.beside, answer) }, func(err error) {
+		d.timely(func(answer func(error)) { d.shelf.Keep(w.Kept, w.beside, answer) }, func(err error) {
 			if err == nil {
 				told.Beside++
 				d.noteBeside(w.Key, w.Kept, w.beside)
@@ -297,7 +297,7 @@ func (d *Desk) noteBeside(key, name, text string) {
 // commitAnd commits a revision and lets this page meet it, also when the answer comes late. moved tells that the head was another one.
 func (k *Keeper) commitAnd(c Commit, then func(moved bool, err error)) {
 	moved := false
-	k.timely(1, func(answer func(error)) {
+	k.timely(func(answer func(error)) {
 		k.shelf.Commit(c, func(conflict bool, head *Head, err error) {
 			k.opt.Post(func() {
 				moved = conflict
@@ -320,7 +320,7 @@ func (k *Keeper) commitAnd(c Commit, then func(moved bool, err error)) {
 // eachUndo reads the parts of the last restore in their order.
 func (d *Desk) eachUndo(n int, parts []undoPart, give func([]undoPart, error)) {
 	var past []string
-	d.timely(1, func(answer func(error)) {
+	d.timely(func(answer func(error)) {
 		d.shelf.Read(undoName(n), func(_ *Head, texts []string, err error) {
 			past = texts
 			answer(err)
@@ -351,7 +351,7 @@ func (d *Desk) forgetParts(n int, done func(error)) {
 		done(nil)
 		return
 	}
-	d.timely(1, func(answer func(error)) { d.shelf.Forget(undoName(n-1), answer) }, func(err error) {
+	d.timely(func(answer func(error)) { d.shelf.Forget(undoName(n-1), answer) }, func(err error) {
 		if err != nil {
 			done(err)
 			return
@@ -402,7 +402,7 @@ func (d *Desk) undoParts(parts []undoPart, undone, stayed int, done func(int, in
 			done(undone, stayed, err)
 			return
 		}
-		d.timely(1, func(answer func(error)) { d.shelf.Forget(undoName(last), answer) }, func(err error) {
+		d.timely(func(answer func(error)) { d.shelf.Forget(undoName(last), answer) }, func(err error) {
 			if err != nil {
 				done(undone, stayed, err)
 				return
