@@ -16,28 +16,47 @@
   };
   const string = value => typeof value === "string" ? value : "";
 
-  // Local storage. Names come and go without the prefix; whatever lies there without it belongs to others.
+  // Where local storage is forbidden even the question throws. The screen library asks for it at its start and would end there, so it is given one
+  // that lasts as long as the page; nothing of ours goes into that.
+  const ours = name => {
+    const found = attempt(() => window[name]).value;
+    if (found) return found;
+    const texts = new Map();
+    attempt(() => Object.defineProperty(window, name, {configurable: true, value: {
+      get length() { return texts.size; },
+      key: i => [...texts.keys()][i] ?? null,
+      getItem: name => texts.get(String(name)) ?? null,
+      setItem: (name, text) => { texts.set(String(name), String(text)); },
+      removeItem: name => { texts.delete(String(name)); },
+      clear: () => texts.clear(),
+    }}));
+    return null;
+  };
+  const local = ours("localStorage");
+  ours("sessionStorage");
+
+  // Local storage. Names come and go without the prefix; whatever lies there without it belongs to others. Without one, all of it throws.
   const names = () => attempt(() => {
     const found = [];
-    for (let i = 0; i < localStorage.length; i++) {
-      const name = localStorage.key(i);
+    for (let i = 0; i < local.length; i++) {
+      const name = local.key(i);
       if (name !== null && name.startsWith(PREFIX)) found.push(name.slice(PREFIX.length));
     }
     return found;
   });
-  const text = name => attempt(() => string(localStorage.getItem(PREFIX + name)));
+  const text = name => attempt(() => string(local.getItem(PREFIX + name)));
   const setText = (name, value, limit) => attempt(() => {
     let own = PREFIX.length + name.length + value.length;
-    for (let i = 0; i < localStorage.length; i++) {
-      const other = localStorage.key(i);
+    for (let i = 0; i < local.length; i++) {
+      const other = local.key(i);
       if (other !== null && other.startsWith(PREFIX) && other !== PREFIX + name) {
-        own += other.length + string(localStorage.getItem(other)).length;
+        own += other.length + string(local.getItem(other)).length;
       }
     }
     if (own > limit) throw {name: "QuotaExceededError"};
-    localStorage.setItem(PREFIX + name, value);
+    local.setItem(PREFIX + name, value);
   });
-  const removeText = name => attempt(() => localStorage.removeItem(PREFIX + name));
+  const removeText = name => attempt(() => local.removeItem(PREFIX + name));
 
   // The journal. One connection, opened when it is first needed and again after it was closed; it makes way for whoever deletes or
   // upgrades the database.

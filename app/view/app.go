@@ -28,8 +28,10 @@ type App struct {
 	problem  map[string]string // what is wrong, by field; "" for the screen as a whole
 	drafts   map[string]draft  // what was begun in other jobs, by job
 	fetched  map[string]*job.Record
-	search   search         // what the Bench is searched for
-	start    job.Instrument // of which it is asked what is to be done; with an unknown family nothing is asked
+	kept     map[string]keptText // what the store keeps beside the documents, as far as it was looked at, by name
+	pasts    map[string]past     // histories as they were last read, by instrument
+	search   search              // what the Bench is searched for
+	start    job.Instrument      // of which it is asked what is to be done; with an unknown family nothing is asked
 	offline  string
 	newer    bool   // a newer version waits on this device
 	replaced bool   // another window has taken it up
@@ -40,6 +42,7 @@ type App struct {
 	sanding  bool   // the screen that is shown must stay on
 	awake    bool   // the browser was asked for that
 	opened   bool   // what is stored was compared once: what changes from now on was changed elsewhere
+	copying  copying
 	signed   string // who writes letters, as last typed
 	drawn    int    // how often the screen was drawn
 }
@@ -72,6 +75,7 @@ func (a *App) OnMount(ctx app.Context) {
 		ctx.Update()
 	})
 	a.desk.Reconcile()
+	a.desk.ReadLastBackup()
 	a.watch(ctx)
 }
 
@@ -82,7 +86,12 @@ func (a *App) OnNav(ctx app.Context) {
 	a.place, a.id = PlaceOf(at.Path, a.prefix), at.Query().Get("id")
 	a.told, a.start = false, job.Instrument{}
 	clear(a.problem)
+	a.leaveCopy()
+	a.resume()
 	a.come()
+	if a.place == Bench && a.desk != nil {
+		a.seeToKeeping()
+	}
 }
 
 // draft is what was begun on the screen of a job and not told yet.
@@ -178,8 +187,17 @@ func (a *App) bar() app.UI {
 	return elem("header").Class("bar").Body(
 		elem("nav").Class("bar-links").Aria("label", words.AppName()).Body(
 			link(Bench, words.BenchName()), link(Kit, words.KitName()), link(About, words.AboutName())),
-		elem("span").Class("mark mark-"+markClass(state.Mark)).Role("status").Text(words.Mark(state)),
+		a.safety(state),
 	)
+}
+
+// safety says how safe everything is; where it is not, it leads to the Bench, which says why.
+func (a *App) safety(state store.State) app.UI {
+	mark := elem("span").Class("mark mark-" + markClass(state.Mark)).Role("status").Text(words.Mark(state))
+	if state.Mark != store.NotSaved {
+		return mark
+	}
+	return elem("a").Class("bar-link").Attr("href", Link(a.prefix, Bench, "")).Aria("label", words.Mark(state)+", "+words.SeeWhy()).Body(mark)
 }
 
 func markClass(m store.Mark) string {
@@ -221,12 +239,20 @@ func (a *App) tell(facts ...job.Fact) bool { return a.tellAt("", facts...) }
 // tellAt is tell with the field where a refusal is to be said.
 func (a *App) tellAt(field string, facts ...job.Fact) bool {
 	clear(a.problem)
-	if err := a.desk.Record(a.id, facts...); err != nil {
+	if a.place == Check {
+		if !a.beginCheck(field, facts) {
+			return false
+		}
+	} else if err := a.desk.Record(a.id, facts...); err != nil {
 		a.problem[field] = a.reader().Error(err)
 		return false
 	}
+	then := a.picked["then"]
 	clear(a.typed)
 	clear(a.picked)
+	if then > 0 { // of two strings that are read again this is the other
+		a.picked["reread"] = then
+	}
 	a.told = false
 	return true
 }

@@ -9,7 +9,6 @@ import (
 
 	"gapwright/app/draw"
 	"gapwright/app/job"
-	"gapwright/app/store"
 	"gapwright/app/words"
 	"gapwright/geometry"
 )
@@ -18,10 +17,17 @@ import (
 func (a *App) benchScreen() (string, []app.UI) {
 	instruments, open := a.desk.Instruments(), a.desk.Jobs()
 	if len(instruments) == 0 && len(open) == 0 && a.picked["else"] == 0 {
-		return "first", append(a.families(), a.exampleButton(), a.footing())
+		all := a.keptWarnings()
+		top := elem("div").Class("cards").Hidden(len(all) == 0).Body(all...)
+		return "first", append(append([]app.UI{top}, a.families()...), a.exampleButton(), fold(words.FromElsewhere(), a.restoreLink(), a.receiveLink()), a.footing())
 	}
 	if a.picked["else"] == 1 {
 		return "else", a.somethingElse()
+	}
+	if a.picked["kept"] == 1 {
+		if key, body, there := a.keptScreen(); there {
+			return key, body
+		}
 	}
 	long := len(instruments) >= manyInstruments
 	if !long {
@@ -43,8 +49,9 @@ func (a *App) benchScreen() (string, []app.UI) {
 			elem("a").Class("button quiet small").Attr("href", Link(a.prefix, Instrument, "")).Text(words.AddInstrument())),
 		elem("div").Class(cards).Body(a.listed(found, open, &a.search.pages)...),
 		a.archived(older, open),
-		elem("a").Class("button quiet").Attr("href", Link(a.prefix, Code, "")).Text(words.ReceiveName()),
+		a.receiveLink(),
 		elem("div").Class("menu").Hidden(example || long).Body(a.exampleButton()),
+		a.reminder(),
 		a.footing(),
 	}
 }
@@ -88,23 +95,10 @@ func (a *App) warnings() []app.UI {
 	if a.problem[""] != "" {
 		body = append(body, notice("caution", a.problem[""]))
 	}
-	if state := a.desk.State(); state.Mark == store.NotSaved {
-		body = append(body, notice("caution", words.MarkWhy(state.Why)), a.button("quiet", words.TryAgain(), func(app.Context) { a.desk.Retry() }))
-	}
-	damaged := 0
-	for _, r := range a.desk.Reports() {
-		if r.Outcome == store.Damaged || r.Outcome == store.Foreign {
-			damaged++
-		}
-	}
-	if damaged > 0 {
-		body = append(body, notice("caution", words.SetAside(damaged)))
-	}
-	if n := len(a.desk.Parted()); n > 0 {
-		body = append(body, notice("caution", words.PartedLine(n)))
-	}
+	body = append(body, a.keptWarnings()...)
 	if a.newer && len(a.desk.Jobs()) == 0 {
-		body = append(body, notice("note", words.NewVersion()), a.button("quiet", words.UseNewVersion(), func(app.Context) { a.useNewVersion() }))
+		body = append(body, elem("div").Class("warning").Body(notice("note", words.NewVersion()),
+			a.button("quiet", words.UseNewVersion(), func(app.Context) { a.useNewVersion() })))
 	}
 	return body
 }

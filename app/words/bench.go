@@ -55,6 +55,9 @@ func LoadingJob() string { return "Fetching this job…" }
 
 // JobLine tells where an open job stands.
 func JobLine(r job.Record, step job.Step) string {
+	if r.Method == job.QuickCheck {
+		return CheckShort()
+	}
 	line := StepName(step)
 	if len(r.Rounds) > 1 {
 		line = Rounds(len(r.Rounds)) + ", " + line
@@ -97,35 +100,16 @@ func Mark(s store.State) string {
 	case store.Saving:
 		return "Saving…"
 	}
-	return "Not saved"
-}
-
-// MarkWhy says what to do about what is not saved.
-func MarkWhy(w store.Why) string {
-	switch w {
-	case store.Full:
-		return "There is no room left on this device. Free some, then tap Try again. Until then, keep this page open."
-	case store.Blocked:
-		return "This browser does not let the app store anything, perhaps in a private window. Open it in an ordinary window, or save a file under About."
-	case store.Conflict:
-		return "Another window of the app changed the same thing. Both are kept. Reload to see where it stands."
-	case store.NoAnswer:
-		return "The device has not answered yet. Keep this page open; it is tried again."
+	if s.Why == store.Conflict { // both are kept
+		return "Two versions"
 	}
-	return "Storing failed. Keep this page open and tap Try again."
+	return "Not saved"
 }
 
 func TryAgain() string    { return "Try again" }
 func GoOnUnsaved() string { return "Go on without" }
 func SaveAFile() string   { return "Save everything to a file" }
-func FileName() string    { return "gapwright-everything.json" }
 func OpenInOther() string { return "Changed in another window; shown as it is now." }
-func SetAside(n int) string {
-	return plural(n, "stored text was", "stored texts were") + " damaged. What could not be read is kept aside; nothing was overwritten."
-}
-func PartedLine(n int) string {
-	return plural(n, "thing was", "things were") + " changed in two windows in ways that do not join. Both versions are kept."
-}
 
 // Offline says whether the app works without a network.
 func Offline(state string) string {

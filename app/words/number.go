@@ -92,7 +92,7 @@ func (r Reader) Span(i geometry.Interval) string {
 
 // Typed says a length as it was typed or read; in another unit than the reader's it is converted.
 func (r Reader) Typed(t job.Typed) string {
-	if t.Unit != r.Unit {
+	if own := t.Unit == r.Unit || t.Unit == job.MM && r.Unit == ""; !own { // who said no unit reads millimetres
 		l, err := t.Length()
 		if err != nil {
 			return t.Text
