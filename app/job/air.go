@@ -108,28 +108,25 @@ func (f Aired) WoodMoisture() (percent float64, ok bool) {
 
 // Room is what was last said of the air in the room; ok is false when nothing was, or it was taken back.
 func (r Record) Room() (air Aired, ok bool) {
-	if r.air == nil {
-		return Aired{}, false
-	}
-	return *r.air, true
+	return r.air, r.air.Given()
 }
 
 // airOf is the air of a reading taken at that time: what was said within a day of it; nil when nothing was.
 func (s *state) airOf(read time.Time) *Aired {
-	if s.air == nil || between(s.airAt, read) > TooOld {
+	if !s.air.Given() || between(s.airAt, read) > TooOld {
 		return nil
 	}
-	return s.air
+	air := s.air
+	return &air
 }
 
 // UsualDegrees is the scale in which the air was last read on this instrument, or the one that goes with the person's unit.
 func (r Record) UsualDegrees() Degrees {
-	air := r.air
-	if air == nil && r.Instrument.AsSet != nil {
-		air = r.Instrument.AsSet.Air
+	if slices.Contains(Scales(), r.air.Scale) {
+		return r.air.Scale
 	}
-	if air != nil && slices.Contains(Scales(), air.Scale) {
-		return air.Scale
+	if set := r.Instrument.AsSet; set != nil && set.Air != nil && slices.Contains(Scales(), set.Air.Scale) {
+		return set.Air.Scale
 	}
 	if r.Kit.Unit == Inch {
 		return Fahrenheit

@@ -97,7 +97,9 @@ func (r Record) Letter() (l Letter, none NoLetter) {
 	}
 	kept, round := r.Kept(), r.Current()
 	l = Letter{Method: r.Method, Instrument: r.Instrument, Day: r.Last, Away: r.Ended == Away, Room: r.answers[AskRoom].answer, Done: r.lettered(kept)}
-	l.Air = r.air
+	if air, said := r.Room(); said {
+		l.Air = &air
+	}
 	if found, ok := r.Check(); ok && r.Method == QuickCheck {
 		l.Check, l.Away = &found, false
 	}

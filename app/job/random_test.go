@@ -122,7 +122,7 @@ func (r randomizer) reading(record Record) Read {
 
 // anything is any fact at all.
 func (r randomizer) anything(record Record) Fact {
-	switch r.IntN(24) {
+	switch r.IntN(25) {
 	case 0:
 		return Equipped{r.kit()}
 	case 1:
@@ -164,6 +164,8 @@ func (r randomizer) anything(record Record) Fact {
 		return Listened{pick(r, 0, record.Instrument.Last(), 3, 7), pick(r, 0, 3, 12, 18, 30, -1), r.IntN(2) == 0, r.IntN(4) == 0}
 	case 20:
 		return Adjusted{pick(r, append(Features(), "varnish")...), pick(r, 0, 1, -2, 9, -9)}
+	case 22:
+		return Aired{pick(r, 0, 1, 45, 100, 101, -4), pick(r, "", "", "21", "70", "-5,5", "hot"), pick(r, Celsius, Fahrenheit, "", "K")}
 	case 21:
 		return LeftAlone{pick(r, append(Features(), "varnish")...)}
 	}

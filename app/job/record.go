@@ -37,7 +37,7 @@ type state struct {
 	filed      []filed
 	tried      trial           // the last trial turn
 	alone      map[Feature]int // in which set a feature was left as it is
-	air        *Aired          // of the room, as last said; nil: nothing was
+	air        Aired           // of the room, as last said
 	airAt      time.Time
 	answers    map[Question]given
 	set        int // grows when strings or tuning change; readings of an older set no longer hold

@@ -58,10 +58,7 @@ func (r *Record) take(e Event) error {
 		if err := f.Check(); err != nil {
 			return refuse(RefusedCheck, err)
 		}
-		r.air, r.airAt = nil, e.At
-		if f.Given() {
-			r.air = &f
-		}
+		r.air, r.airAt = f, e.At
 	case LeftAlone:
 		if !f.Feature.known() {
 			return refuse(RefusedCheck, nil)

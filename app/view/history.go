@@ -218,7 +218,7 @@ func (a *App) air(r job.Record) app.UI {
 				a.tell(facts...)
 			}
 		}),
-		soft(words.AirMore()))
+		soft(words.AirFields()))
 	if a.problem["humidity"] != "" || a.problem["temperature"] != "" {
 		details = details.Attr("open", true)
 	}

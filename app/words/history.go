@@ -20,8 +20,11 @@ func DegreesLabel() string             { return "Degrees" }
 func KeepAir() string                  { return "Keep the air" }
 func airTitle() string                 { return "Air in the room" }
 func AirMore() string {
-	return "Wood moves with the damp in the air, and strings with it. With the humidity the history can tell weather from work. Left empty: not measured."
+	return "Wood moves with the damp in the air, and strings with it. With the humidity the history can tell weather from work."
 }
+
+// AirFields is what stands under the fields.
+func AirFields() string { return "Left empty: not measured. " + AirMore() }
 
 // AirTitle heads the air's fields with what is known of it.
 func AirTitle(a job.Aired, said bool) string {
@@ -353,6 +356,9 @@ func Trust(r Reader, t job.Trust) string {
 	if t.Agreed == t.Times {
 		if t.Times == 1 {
 			return "The one new height so far agreed with what was foretold."
+		}
+		if t.Times == 2 {
+			return "Both new heights so far agreed with what was foretold."
 		}
 		return "All " + Number(t.Times) + " new heights so far agreed with what was foretold."
 	}

@@ -99,6 +99,7 @@ func TestTrustIsSaidPlainly(t *testing.T) {
 	}{
 		{job.Trust{}, ""},
 		{job.Trust{Times: 1, Agreed: 1}, "The one new height so far agreed with what was foretold."},
+		{job.Trust{Times: 2, Agreed: 2}, "Both new heights so far agreed with what was foretold."},
 		{job.Trust{Times: 4, Agreed: 4}, "All 4 new heights so far agreed with what was foretold."},
 		{job.Trust{Times: 4, Agreed: 3, Under: 1, MostUnder: 0.12}, "3 of 4 new heights agreed with what was foretold; once it was lower, by at least 0.10 mm."},
 		{job.Trust{Times: 4, Agreed: 1, Under: 2, MostUnder: 0.02, Over: 1, MostOver: 0.3},
