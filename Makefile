@@ -9,7 +9,7 @@ LEAN   := -trimpath -ldflags="-s -w" -gcflags=gapwright/...=-l
 PROGRAM := build/app.wasm
 
 .DEFAULT_GOAL := help
-.PHONY: help run build program test site size bench golden fmt vet clean
+.PHONY: help run build program test soak site size bench golden fmt vet clean
 
 help: ## list what make can do
 	@grep -E '^[a-z]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | awk -F '\t' '{ printf "  make %-8s %s\n", $$1, $$2 }'
@@ -29,6 +29,12 @@ test: ## run every test; the last line counts them (BROWSER=no leaves the browse
 	@mkdir -p build
 	@$(GO) build -o build/check ./cmd/check
 	@build/check
+
+soak: ## try for a long time what may not lose anything: faults by chance natively, and a browser killed 40 times; prints what was tried and lost
+	@mkdir -p build
+	@$(GO) test ./app/store -count=1 -v -timeout 0 -runs 30000 > build/soak.txt 2>&1; ended=$$?; \
+	$(GO) test ./app/phone -count=1 -v -timeout 0 -run 'SurvivesAKill|TwoTabsOnOneJob' -kills 40 >> build/soak.txt 2>&1 && exit=$$ended || exit=1; \
+	grep -E 'tried|--- FAIL|^(ok|FAIL)' build/soak.txt; exit $$exit
 
 site: program ## write the static site to build/site (PREFIX=/folder below the root of a host, OUT=folder to write to)
 	$(GO) run ./cmd/site -wasm $(PROGRAM) -prefix "$(PREFIX)" -out "$(OUT)"

@@ -174,7 +174,7 @@ func TestWhatTheMarkCalledSavedSurvivesAKill(t *testing.T) {
 	if saved == 0 || taps <= *kills {
 		t.Fatalf("only %d taps and %d called saved in %d kills: nothing was tried", taps, saved, *kills)
 	}
-	t.Logf("kills %d, taps %d, of them called saved before the kill %d, of those lost %d; not yet saved and lost: %d, at one kill at most %d, in the middle %d",
+	t.Logf("kills of a browser: tried %d, taps %d, of them called saved before the kill %d, of those lost after saved %d; not yet saved and lost: %d, at one kill at most %d, in the middle %d",
 		*kills, taps, saved, missing, gone, lost[len(lost)-1], lost[len(lost)/2])
 }
 

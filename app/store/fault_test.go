@@ -71,7 +71,7 @@ func TestCutsAndTurnedBitsAreFound(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("spoilt texts tried %d, taken for another document 0, left to a later version %d", tried, newer)
+	t.Logf("cuts and turned bits: tried %d, taken for another document 0, left to a later version %d", tried, newer)
 }
 
 // ours reports whether the number of the layout is still ours: another one means a later version, and is left alone for ever.
@@ -140,7 +140,7 @@ func TestWhatWasSavedSurvivesDamageInOneHome(t *testing.T) {
 	if faults < *runs/2 || reported < *runs {
 		t.Errorf("%d faults and %d saved in %d runs: the test tests nothing", faults, reported, *runs)
 	}
-	t.Logf("texts spoilt %d, facts reported saved %d, lost after saved 0", faults, reported)
+	t.Logf("damage in one home: tried %d, facts reported saved %d, lost after saved 0", faults, reported)
 }
 
 // A clock that jumps by years, both ways, between any two facts: nothing depends on it.
