@@ -20,6 +20,7 @@
 //	straightest cut through several strings       fit             lexicographic minimax by linear programming           fit_test.go
 //	which string is in the way, and by how much   Blocked         the underside is a straight line                      cut_test.go
 //	done, or cannot tell                          Judge           the target inside a reading narrow enough             left_test.go
+//	a change since an earlier reading             Since           the difference of two ranges                          compare_test.go
 //	break angle atan(exposure/distance)           BreakAngle      plane geometry                                        left_test.go
 //	what is left standing                         WhatIsLeft, LowestGap          interval arithmetic                    left_test.go
 //	relief curve −4r(x−x1)(xj−x)/(xj−x1)²         Neck.Top        Euler and Bernoulli's beam under one moment           board_test.go

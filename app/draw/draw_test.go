@@ -37,6 +37,11 @@ func exampleSide() Side {
 		Exaggerated: "20 times taller than it is"}
 }
 
+func exampleCheck() Check {
+	return Check{Title: "As set and now", Desc: "nothing moved", Was: [2]geometry.Interval{{Low: 2.25, High: 2.5}, {Low: 1.75, High: 2}},
+		Is: [2]geometry.Interval{{Low: 2.25, High: 2.5}, {Low: 1.5, High: 1.75}}, Names: [2]string{"Bass string", "Treble string"}, WasLabel: "as set", IsLabel: "now"}
+}
+
 type named struct {
 	name  string
 	scene Scene
@@ -80,6 +85,17 @@ func all() []named {
 	add("side-extreme", StringSide(d))
 	d.Scale, d.Fret, d.Nut = 1200, 5, 2
 	add("side-long", StringSide(d))
+
+	c := exampleCheck()
+	add("check", CheckPicture(c))
+	c.Is = [2]geometry.Interval{{Low: 2.75, High: 3}, {Low: 1.75, High: 2}}
+	c.LeftHanded = true
+	add("check-left", CheckPicture(c))
+	c.Is, c.Was[0], c.Was[1] = [2]geometry.Interval{{Low: 15, High: 15}, {Low: 0, High: 0.01}}, geometry.Interval{Low: 0, High: 0.3}, geometry.Interval{Low: 12, High: 14}
+	add("check-extreme", CheckPicture(c))
+	c = exampleCheck()
+	c.Was = [2]geometry.Interval{}
+	add("check-alone", CheckPicture(c))
 
 	add("neck-begin", NeckProgress("Step 1 of 12", "", 12, 0, 0))
 	add("neck", NeckProgress("Step 7 of 12", "", 12, 6, 2))

@@ -84,7 +84,7 @@ func sameSetting(a, b *AsSet) bool {
 	return a == nil && b == nil || a != nil && b != nil && a.Job == b.Job && a.At.Equal(b.At) && a.Moved == b.Moved
 }
 
-// Answer of a quick check.
+// CheckAnswer is what a quick check comes to.
 type CheckAnswer uint8
 
 // The answers.
@@ -118,7 +118,20 @@ type Check struct {
 	Rebent   bool          // nut or relief were changed after the baseline: some of the difference may be theirs
 	Restrung bool          // other strings or another tuning than it was set with, as far as somebody said
 	Finer    bool          // a finer way of reading could tell what these readings cannot
+	Sudden   bool          // some string moved by more than a season moves it
 }
+
+// seasons is about how far a season moves a string at fret 12 (common practice, no source): a move by more is looked into before anything else.
+const seasons geometry.Length = 0.5
+
+// Most is how far apart the two readings may be at most.
+func (s Since) Most() geometry.Length { return max(s.Change.High, -s.Change.Low) }
+
+// Least is by how much the two readings differ at the least; nothing where they may be the same.
+func (s Since) Least() geometry.Length { return max(0, s.Change.Low, -s.Change.High) }
+
+// Most is the most that any string may lie off what it was as set.
+func (c Check) Most() geometry.Length { return max(c.Strings[0].Most(), c.Strings[1].Most()) }
 
 // Check compares the readings of a quick check with the instrument as it was set; ok is false until both outer strings are read.
 func (r Record) Check() (c Check, ok bool) {
@@ -140,6 +153,7 @@ func (r Record) Check() (c Check, ok bool) {
 	c.Restrung = !base.Set.alike(r.Instrument.Set)
 	c.Relief = r.reliefSince()
 	for _, s := range c.Strings {
+		c.Sudden = c.Sudden || s.Least() > seasons
 		switch {
 		case s.Told == geometry.Higher || s.Told == geometry.Lower:
 			c.Answer = CheckMoved
@@ -251,6 +265,16 @@ func (i Instrument) AsSetRead(course int, w Way) (Read, bool) {
 		return reads[0], true
 	}
 	return Read{}, false
+}
+
+// In tells whether everything in a reading was typed in that unit.
+func (r Read) In(u Unit) bool {
+	for _, t := range []Typed{r.Low, r.High, r.TenThick} {
+		if t.Given() && t.Unit != u {
+			return false
+		}
+	}
+	return true
 }
 
 // AtAsSet tells whether a mark is the one at which the string was as set: what the rule shows there and what was read then share something.

@@ -302,6 +302,13 @@ func manifest(prefix string) []byte {
 		Sizes   string `json:"sizes"`
 		Purpose string `json:"purpose"`
 	}
+	type shortcut struct {
+		Name  string `json:"name"`
+		Short string `json:"short_name"`
+		URL   string `json:"url"`
+		Icons []icon `json:"icons"`
+	}
+	small := []icon{{prefix + "/icon-192.png", "image/png", "192x192", "any"}}
 	body, err := json.MarshalIndent(map[string]any{
 		"id":               prefix + "/",
 		"name":             words.AppName(),
@@ -318,6 +325,10 @@ func manifest(prefix string) []byte {
 			{prefix + "/icon-512.png", "image/png", "512x512", "any"},
 			{prefix + "/icon-512.png", "image/png", "512x512", "maskable"},
 			{prefix + "/icon.svg", "image/svg+xml", "any", "any"},
+		},
+		"shortcuts": []shortcut{
+			{words.CheckName(), words.CheckShort(), view.Link(prefix, view.Check, ""), small},
+			{words.ResumeName(), words.ResumeName(), view.Link(prefix, view.Job, ""), small},
 		},
 	}, "", "  ")
 	if err != nil {

@@ -70,6 +70,14 @@ func toTop() {
 	}
 }
 
+// readdress changes the address that is shown, without going anywhere.
+func readdress(link string) {
+	if app.IsServer {
+		return
+	}
+	app.Window().Get("history").Call("replaceState", nil, "", link)
+}
+
 // focusOn moves to a field.
 func focusOn(id string) {
 	if app.IsServer {

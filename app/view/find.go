@@ -75,7 +75,8 @@ func (a *App) instrumentCard(i job.Instrument, open []job.Record, reader words.R
 		elem("a").Class("card-name").Attr("href", Link(a.prefix, Instrument, i.ID)).Text(name),
 		elem("span").Class("card-owner").Hidden(belongs == "").Text(belongs),
 		elem("span").Class("soft").Text(reader.AsSetLine(i)),
-		next)
+		elem("div").Class("card-next").Body(next,
+			elem("a").Class("button quiet small").Attr("href", Link(a.prefix, Check, i.ID)).Aria("label", words.CheckShort()+": "+name).Hidden(!i.HasBaseline()).Text(words.CheckShort())))
 }
 
 // archived folds away what is in the archive, and draws it when it is opened.

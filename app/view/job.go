@@ -15,6 +15,9 @@ func (a *App) jobScreen() (string, []app.UI) {
 	if !ok {
 		return a.elsewhere()
 	}
+	if r.Method == job.QuickCheck && r.Ended != job.Away {
+		return a.quickCheck(r)
+	}
 	step := r.StepAt(now())
 	a.sanding = step == job.Sand
 	sub, body := a.stepScreen(r, step)
@@ -221,7 +224,7 @@ func (a *App) jobMenu(r job.Record, step job.Step) app.UI {
 		}))
 	}
 	if r.Ended == job.Open {
-		if step == job.Choose || step == job.MakePlan || step == job.Measure || step == job.MeasureAgain || step == job.FixNut || step == job.FixRelief {
+		if r.Method != job.QuickCheck && (step == job.Choose || step == job.MakePlan || step == job.Measure || step == job.MeasureAgain || step == job.FixNut || step == job.FixRelief) {
 			items = append(items, a.button("quiet", words.ChangedStrings(), func(app.Context) { a.tell(job.Strung{}) }), soft(words.ChangedStringsMore()))
 		}
 		if step == job.MeasureAgain {
@@ -233,8 +236,10 @@ func (a *App) jobMenu(r job.Record, step job.Step) app.UI {
 				if a.typed["note"] != "" {
 					a.tell(job.Noted{Text: a.typed["note"]})
 				}
-			}),
-			a.button("quiet", words.PutAway(), func(app.Context) { a.tell(job.PutAway{}) }), soft(words.PutAwayMore()))
+			}))
+		if !r.Over() {
+			items = append(items, a.button("quiet", words.PutAway(), func(app.Context) { a.tell(job.PutAway{}) }), soft(words.PutAwayMore()))
+		}
 	}
 	return elem("div").Class("menu").Body(fold(words.JobMenu(), append(items, a.story(r))...))
 }

@@ -189,7 +189,7 @@ func (a *App) byRule(r job.Record, course int, again, reread bool) []app.UI {
 	switch {
 	case a.staleNow(r, again):
 		body = append(body, notice("caution", words.TooOld()))
-	case reread:
+	case reread && r.Method != job.QuickCheck:
 		body[1] = lead(words.ReadTwice())
 	}
 	body = append(body, a.trouble(),
@@ -208,7 +208,11 @@ func (a *App) byRule(r job.Record, course int, again, reread bool) []app.UI {
 	}
 	down := a.button("step-button", "−", move(-1)).Aria("label", words.OneMarkDown())
 	up := a.button("step-button", "+", move(1)).Aria("label", words.OneMarkUp())
-	return append(body, a.takeFoot(r, course, again, reread, words.MarkSeen(kit.Mark(lit), kit.Mark(lit+1)), take, down, up),
+	label := words.MarkSeen(kit.Mark(lit), kit.Mark(lit+1))
+	if r.AtAsSet(course, lit) {
+		label = words.SameMarks(kit.Mark(lit), kit.Mark(lit+1))
+	}
+	return append(body, a.takeFoot(r, course, again, reread, label, take, down, up),
 		elem("div").Class("menu").Body(a.belowRule(kit), a.button("quiet", words.OtherWays(), func(app.Context) { a.picked["way"] = 1 })),
 		more(words.More(), words.ReadMore()))
 }
@@ -225,13 +229,20 @@ func (a *App) belowRule(kit job.Kit) app.UI {
 }
 
 // takeFoot is the main button that takes a reading, between the two that move it by one mark where there are marks. A further reading of a
-// string either confirms the first or corrects it.
+// string either confirms the first or corrects it; in a check it takes its place.
 func (a *App) takeFoot(r job.Record, course int, again, reread bool, label string, take func(replaces bool) func(app.Context), steps ...app.UI) app.UI {
-	replaces := reread && a.staleNow(r, again)
+	stale := a.staleNow(r, again)
+	replaces := reread && (stale || r.Method == job.QuickCheck)
 	var others []app.UI
 	if reread && !replaces {
-		others = []app.UI{a.button("quiet", words.ReplaceIt(), take(true)),
-			a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "reread"); clear(a.problem) })}
+		others = append(others, a.button("quiet", words.ReplaceIt(), take(true)))
+	}
+	if reread && !stale {
+		others = append(others, a.button("quiet", words.Back(), func(app.Context) {
+			delete(a.picked, "reread")
+			delete(a.picked, "then")
+			clear(a.problem)
+		}))
 	}
 	main := app.UI(a.button("main", label, take(replaces)))
 	if len(steps) == 2 {
@@ -273,7 +284,7 @@ func (a *App) otherWay(r job.Record, course int, again, reread bool) []app.UI {
 			}
 		}
 	}
-	first := take(false)
+	first, label := take(reread && r.Method == job.QuickCheck), a.asSetFields(r, course, way)
 	var fields []app.UI
 	switch way {
 	case job.ByFeeler:
@@ -285,7 +296,7 @@ func (a *App) otherWay(r job.Record, course int, again, reread bool) []app.UI {
 	}
 	body := []app.UI{title(words.ReadTitle(r.Instrument, course, again)),
 		elem("div").Class("chips").Role("group").Aria("label", words.OtherWays()).Body(chips...), lead(words.WayLead(way)), a.trouble(),
-		elem("div").Class("fields").Body(fields...), a.takeFoot(r, course, again, reread, words.ReadButton(), take)}
+		elem("div").Class("fields").Body(fields...), a.takeFoot(r, course, again, reread, label, take)}
 	if r.Kit.RuleStep() > 0 {
 		body = append(body, elem("div").Class("menu").Body(a.button("quiet", words.UseTheRule(), func(app.Context) { delete(a.picked, "way"); clear(a.problem) })))
 	}
