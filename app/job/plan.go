@@ -50,7 +50,7 @@ type Plan struct {
 
 	HeldBy     int             // the course that holds the others back
 	HeldTarget geometry.Length // what it would have to be content with
-	HeldHelps  bool            // whether that is above its floor
+	HeldHelps  bool            // whether that can be wished: it is above its floor, and one of the outer two, which wishes are made for
 }
 
 // shimWorth is what a straight cut may leave before a shim is worth a word (design limit; common practice, no source).
@@ -264,7 +264,7 @@ func (p *Plan) decide(strings []geometry.MeasuredString, ends geometry.Ends, rul
 		// A target of zero: none is in the way, what is asked for is only less than can be drawn. A string whose reading cannot tell is not in
 		// the way either until it is read more finely.
 		if target != 0 && p.Strings[i].Verdict != geometry.CannotTell {
-			p.Outcome, p.HeldBy, p.HeldTarget, p.HeldHelps = PlanHeldBack, p.Strings[i].Course, target, ok
+			p.Outcome, p.HeldBy, p.HeldTarget, p.HeldHelps = PlanHeldBack, p.Strings[i].Course, target, ok && (i == 0 || i == len(p.Strings)-1)
 			return
 		}
 	}

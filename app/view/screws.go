@@ -247,6 +247,9 @@ func (a *App) turn(r job.Record) (string, []app.UI) {
 		body = append(body, notice("caution", words.TurnCaution()))
 	}
 	body = append(body, a.cautions(r, job.AskScrews)...)
+	if r.Method == job.ByPosts { // two lines leave room for which way is up
+		body = append(body, elem("div").Class("act").Body(answerPicture(job.AskWayUp, way)))
+	}
 	turned := append([]int(nil), plan.Turns...)
 	var steppers []app.UI
 	for _, n := range plan.Order {

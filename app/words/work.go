@@ -101,7 +101,7 @@ func WayLead(w job.Way) string {
 
 // The labels of the typed readings.
 func FitsLabel() string     { return "Fits" }
-func NextLabel() string     { return "Next one, does not fit" }
+func NextLabel() string     { return "Next, too thick" }
 func ValueLabel() string    { return "Caliper reads" }
 func CardsLabel() string    { return "Cards that fit" }
 func TenCardsLabel() string { return "Ten cards measure" }
@@ -232,6 +232,9 @@ func (r Reader) PlanLead(p job.Plan, i job.Instrument, kit job.Kit) string {
 	case job.PlanCannotTell:
 		return "The " + Course(i, p.Unclear()) + " reading is too wide: nothing is sure to be safe to cut. Read it more finely: " + finerMeans(kit) + "."
 	case job.PlanHeldBack:
+		if p.HeldBy != 0 && p.HeldBy != i.Last() {
+			return CourseTitle(i, p.HeldBy) + " stands lower than its neighbours, and the underside stays straight. Leave it, wish for lower heights, or have the saddle’s top shaped."
+		}
 		if p.HeldHelps {
 			return "The underside stays straight, so lowering one side lowers the other a little. Is " + r.Length(p.HeldTarget) + " all right at the " + Course(i, p.HeldBy) + "?"
 		}
