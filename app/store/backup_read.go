@@ -91,10 +91,9 @@ type item struct {
 	sum      string // of the document
 	here     string // sum of the journal's head, "" for none
 	standing Standing
-	finished bool
 }
 
-// entryOf is one line of a backup, whole.
+// backupLine is one line of a backup, whole.
 type backupLine struct {
 	name string // a key, or parted/<key>/<sum>
 	line []string
@@ -316,10 +315,26 @@ func (k *Keeper) takePiece(source Source, scan *backupScan, from int64, piece []
 // ReadBackup compares a file with what is here and writes nothing. progress tells how many bytes were read. Errors: ErrNoBackup, ErrNewerBackup,
 // ErrTooLarge, ErrBusy, the source's, and the journal's.
 func (d *Desk) ReadBackup(source Source, progress func(read int64), give func(*Restore, error)) {
-	if d.State().Mark != Saved || !d.settled || d.failed != None {
-		give(nil, ErrBusy)
-		return
+	d.whenRested(20, func(rested bool) {
+		if !rested {
+			give(nil, ErrBusy)
+			return
+		}
+		d.readBackup(source, progress, give)
+	})
+}
+
+// whenRested goes on as soon as both stores are compared and everything is saved, and gives up after so many quarters of Patience.
+func (k *Keeper) whenRested(quarters int, then func(rested bool)) {
+	switch rested := k.settled && k.failed == None && k.State().Mark == Saved; {
+	case rested, quarters == 0, k.State().Mark == NotSaved:
+		then(rested)
+	default:
+		k.opt.After(Patience/4, func() { k.opt.Post(func() { k.whenRested(quarters-1, then) }) })
 	}
+}
+
+func (d *Desk) readBackup(source Source, progress func(read int64), give func(*Restore, error)) {
 	var here map[string]*Head
 	var beside []string
 	d.timely(func(answer func(error)) {
@@ -390,7 +405,7 @@ func (c *comparison) take(l backupLine) {
 	key := l.key()
 	doc, outcome := c.desk.opt.Kinds.Decode(key, l.text)
 	head := c.here[key]
-	it := item{sum: doc.Sum, finished: doc.Finished, standing: Unread}
+	it := item{sum: doc.Sum, standing: Unread}
 	if head != nil {
 		it.here = head.Sum
 	}

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"math/rand"
 	"slices"
-	"sort"
 	"strings"
 	"testing"
 	"time"
@@ -672,6 +671,36 @@ func TestARestoreDoesNotWaitForEver(t *testing.T) {
 	}
 }
 
+// A file that is chosen while something is on its way waits for it, and not for ever.
+func TestAFileWaitsUntilEverythingIsSaved(t *testing.T) {
+	_, d := furnished(t)
+	text := backup(t, d, "")
+	b := newWorkshop(t, "x")
+	b.Slow = true
+	e := NewDesk(b.Tab(), Options{NewID: func() string { return "one" }, After: func(_ time.Duration, f func()) { b.late = append(b.late, f) }})
+	e.Reconcile()
+	var found *Restore
+	var failed error
+	e.ReadBackup(source(text, 1000), func(int64) {}, func(r *Restore, err error) { found, failed = r, err })
+	for n := 0; n < 100 && found == nil && failed == nil; n++ {
+		if n >= 5 { // so long nothing answers
+			b.Drain()
+		}
+		f := b.late[0]
+		b.late = b.late[1:]
+		f()
+	}
+	if failed != nil || found == nil || found.Changes != 13 {
+		t.Errorf("%+v, %v", found, failed)
+	}
+	b.JournalError = errors.New("disk")
+	e.SetKit(job.Kit{Unit: job.MM})
+	b.Drain()
+	if _, err := compare(e, text, 1000); !errors.Is(err, ErrBusy) {
+		t.Errorf("with something that is not saved: %v", err)
+	}
+}
+
 func TestAReminderAfterThreeJobsOrThreeMonths(t *testing.T) {
 	b := newWorkshop(t, "x")
 	d := b.desk()
@@ -726,14 +755,12 @@ func TestMutatedBackupsLoseNothing(t *testing.T) {
 		other.must(o.Record(r.ID, job.Noted{Text: "there"}))
 	}
 	text := backup(t, o, "")
-	written, refused, spoilt := 0, 0, 0
+	written, refused, spoilt, facts := 0, 0, 0, 0
 	n := *runs / 10
 	if *runs >= 10_000 { // somebody has the time for all
 		n = *runs
 	}
 	for seed := range int64(n) {
-		m := mutation{rand.New(rand.NewSource(seed)), strings.SplitAfter(text, "\n")}
-		file := m.mutated()
 		here, h := furnished(t)
 		i1, _ := h.Instrument("i1")
 		i1.Name = "Named so here"
@@ -744,6 +771,8 @@ func TestMutatedBackupsLoseNothing(t *testing.T) {
 		}
 		b.must(h.RemoveInstrument("i2"))
 		before, sums := bodies(h), here.heads()
+		m := mutation{rand.New(rand.NewSource(seed)), strings.SplitAfter(text, "\n"), sums}
+		file := m.mutated()
 		r, err := compare(h, file, 1+m.r.Intn(4000))
 		if err != nil {
 			refused++
@@ -765,7 +794,8 @@ func TestMutatedBackupsLoseNothing(t *testing.T) {
 			if now := here.JournalHead(key); after[key] == "" || now.Sum != old.Sum && !has(now.Line, old.Sum) {
 				t.Fatalf("seed %d: %s was there and is not, nor anything made from it: %s", seed, key, after[key])
 			}
-			if lost := lostFacts(before[key], after[key]); key[:3] == "job" && len(lost) > 0 {
+			looked, lost := lostFacts(before[key], after[key])
+			if facts += looked; len(lost) > 0 {
 				t.Fatalf("seed %d: %s lost %q", seed, key, lost)
 			}
 		}
@@ -785,17 +815,17 @@ func TestMutatedBackupsLoseNothing(t *testing.T) {
 			return
 		}
 	}
-	if written < n || spoilt < n/4 {
-		t.Errorf("%d written, %d refused, %d spoilt: the test tests nothing", written, refused, spoilt)
+	if written < n || spoilt < n/4 || facts < 30*n {
+		t.Errorf("%d written, %d refused, %d spoilt, %d facts looked for: the test tests nothing", written, refused, spoilt, facts)
 	}
 	t.Logf("%d backups: %d refused as a whole, %d damaged in part, %d documents written", n, refused, spoilt, written)
 }
 
-// lostFacts lists the facts of one job that another does not have, neither in its list nor among those that could not be joined.
-func lostFacts(before, after string) (lost []string) {
+// lostFacts lists the facts of one job that another does not have, neither in its list nor among those that could not be joined, and says how many it
+// looked for.
+func lostFacts(before, after string) (looked int, lost []string) {
 	read := func(text string) (b JobBody) {
-		_, body, _ := strings.Cut(text, " ")
-		json.Unmarshal([]byte(body), &b)
+		json.Unmarshal([]byte(text[max(0, strings.IndexByte(text, '{')):]), &b) // what cannot be read is looked at elsewhere
 		return b
 	}
 	have := map[string]bool{}
@@ -804,18 +834,19 @@ func lostFacts(before, after string) (lost []string) {
 		have[fmt.Sprint(e.Writer, e.At.UTC(), e.Fact)] = true
 	}
 	for _, e := range read(before).Events {
+		looked++
 		if name := fmt.Sprint(e.Writer, e.At.UTC(), e.Fact); !have[name] {
 			lost = append(lost, name)
 		}
 	}
-	sort.Strings(lost)
-	return lost
+	return looked, lost
 }
 
 // mutation spoils a backup.
 type mutation struct {
 	r     *rand.Rand
 	lines []string
+	here  map[string]Head // what somebody knows who means harm
 }
 
 func (m *mutation) mutated() string {
@@ -860,7 +891,16 @@ func (m *mutation) forge(n int) {
 		return
 	}
 	key, line, sequence, inner := fields[1], fields[2], fields[4], fields[6]
-	switch m.r.Intn(9) {
+	switch m.r.Intn(10) {
+	case 9: // a job with fewer facts that says it was made from the one here
+		var e envelope
+		var body JobBody
+		if json.Unmarshal([]byte(inner), &e) == nil && json.Unmarshal(e.Body, &body) == nil && len(body.Events) > 2 && m.here[key].Sum != "" {
+			body.Events = body.Events[:1+m.r.Intn(len(body.Events)-1)]
+			e.Body, _ = json.Marshal(body)
+			forged, _ := json.Marshal(e)
+			line, sequence, inner = m.here[key].Sum, fmt.Sprint(m.here[key].Sequence+1), string(forged)
+		}
 	case 0:
 		sequence = []string{"1", "999999", "1099511627776", "9007199254740991", "9007199254740992", "18446744073709551615", "0", "-1"}[m.r.Intn(8)]
 	case 1: // a lie about where it comes from

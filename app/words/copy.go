@@ -120,7 +120,7 @@ func RestoreLead(r *store.Restore) string {
 	if r.Changes == 0 {
 		return said + "Nothing in it is missing here."
 	}
-	return said + "Nothing is changed yet."
+	return said + "Nothing is changed yet, and a restore can be undone."
 }
 
 // RestoreDamage says what is the matter with the file, "" when nothing is.
