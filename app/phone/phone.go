@@ -34,8 +34,9 @@ const Patience = 20 * time.Second
 
 // A Model is the kind of phone.
 type Model struct {
-	Width, Height int64 // of the screen, in CSS pixels
-	Dark          bool  // prefers a dark screen
+	Width, Height int64  // of the screen, in CSS pixels
+	Dark          bool   // prefers a dark screen
+	Camera        string // a file of frames that its camera sees (YUV4MPEG2), whoever asks being let; none: there is no camera
 }
 
 // The two screens that everything is tried on.
@@ -99,7 +100,7 @@ func Chromium() string {
 }
 
 // Browser starts a Chromium that talks to nobody by itself, with the given profile folder, and opens a tab in it.
-func Browser(profile string, listener func(event any)) (tab context.Context, stop func(), err error) {
+func Browser(profile string, listener func(event any), flags ...chromedp.ExecAllocatorOption) (tab context.Context, stop func(), err error) {
 	path := Chromium()
 	if path == "" {
 		return nil, nil, fmt.Errorf("no Chromium found: install one, or name it in CHROMIUM")
@@ -112,6 +113,7 @@ func Browser(profile string, listener func(event any)) (tab context.Context, sto
 		chromedp.Flag("disable-component-update", true),
 		chromedp.Flag("host-resolver-rules", "MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"),
 	)
+	options = append(options, flags...)
 	if os.Geteuid() == 0 {
 		options = append(options, chromedp.NoSandbox)
 	}
@@ -133,7 +135,12 @@ func Browser(profile string, listener func(event any)) (tab context.Context, sto
 
 func (p *Phone) start() {
 	p.t.Helper()
-	tab, stop, err := Browser(p.profile, p.hear)
+	var camera []chromedp.ExecAllocatorOption
+	if p.model.Camera != "" {
+		camera = append(camera, chromedp.Flag("use-fake-device-for-media-stream", true), chromedp.Flag("use-fake-ui-for-media-stream", true),
+			chromedp.Flag("use-file-for-fake-video-capture", p.model.Camera))
+	}
+	tab, stop, err := Browser(p.profile, p.hear, camera...)
 	if err != nil {
 		p.t.Fatal(err)
 	}
