@@ -123,12 +123,12 @@ func TestTheHistoryOfAnInstrument(t *testing.T) {
 	w.LookInto()
 
 	// One opens; what was put away is taken up again.
-	w.Tap(`main .card:last-of-type .card-name`)
+	w.Tap("#screen .card:last-of-type .card-name")
 	w.Waiting(words.FinishedTitle())
 	w.Says("45 %, 70 °F")
 	w.run("history.back()")
 	w.Waiting(history)
-	w.Tap(words.TakeUp())
+	w.Tap("#screen .card .button")
 	w.Waiting(words.Question(job.AskScrews, job.Kit{}).Title)
 	w.WaitSaved()
 	w.Go(view.Bench)
