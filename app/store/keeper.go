@@ -502,6 +502,9 @@ func (k *Keeper) push(e *entry) {
 		return
 	}
 	if e.doc.Sequence == 0 {
+		if len(e.keep) > 0 {
+			k.clearLocal(e) // it may have been kept while the journal was silent
+		}
 		return
 	}
 	if e.doc.Sum == e.head {

@@ -930,6 +930,24 @@ func TestWhatWasToldOnceStaysTold(t *testing.T) {
 	}
 }
 
+// What was set aside while the journal was silent, and is forgotten afterwards, does not come back from where it lay.
+func TestWhatIsForgottenStaysForgotten(t *testing.T) {
+	w := newWorld(t)
+	w.Plant(Prefix+"job/a", "torn")
+	w.Hang = true
+	k := w.open()
+	k.Reconcile()
+	w.pass()
+	w.Hang = false
+	k.Retry()
+	for _, name := range k.Aside() {
+		k.Forget(name, func(bool) {})
+	}
+	if again := w.settled(); len(again.Aside()) != 0 || len(again.Reports()) != 0 || localText(w, "job/a") != "" {
+		t.Errorf("on the next visit: aside %q, reports %v, local %q", again.Aside(), again.Reports(), w.Local())
+	}
+}
+
 func TestWhatIsAsideIsListedUntilItIsForgotten(t *testing.T) {
 	w := newWorld(t)
 	w.Plant(Prefix+"job/a", "torn")
