@@ -144,7 +144,11 @@ func (a *App) quickCheck(r job.Record) (string, []app.UI) {
 	default:
 		body = a.checkAnswer(r)
 	}
-	return "job/" + r.ID + "/" + sub, append(append([]app.UI{a.checked(r)}, body...), a.jobMenu(r, job.Measure))
+	top := []app.UI{a.checked(r)}
+	if a.told {
+		top = append(top, notice("note", words.OpenInOther()))
+	}
+	return "job/" + r.ID + "/" + sub, append(append(top, body...), a.jobMenu(r, job.Measure))
 }
 
 // checkReading is the reading of a string: the control opens where the string was as set, whatever it is read with.

@@ -254,6 +254,8 @@ func (r Reader) SafeNow(c job.Check, i job.Instrument, kit job.Kit) []string {
 	bass, treble := c.Strings[0].Told, c.Strings[1].Told
 	turns := "What turns at the bridge can be turned back: an eighth of a turn, counted, then read again."
 	switch {
+	case c.Answer == job.CheckSame && c.Most() > geometry.DoneWidth:
+		lines = append(lines, "As much as that can be felt. "+finerWay(kit)+" would tell more.")
 	case c.Answer == job.CheckSame:
 	case c.Answer == job.CheckUntold:
 		lines = append(lines, "Play every string at every fret. What sounds and feels as it did is good enough for tonight.")
