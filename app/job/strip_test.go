@@ -300,3 +300,23 @@ func TestAnyOrderOfFactsByStrips(t *testing.T) {
 		}
 	}
 }
+
+// A tenor ukulele that stands where it usually does: 2.40 to 2.80 mm, the middle of it 2.60. By a rule in 64ths (0.396875 mm) it reads 7/64 to 8/64, that is 2.778 to
+// 3.175: a strip cannot lower it to 2.60, so no less is offered than 2.778, which is 0.110 in to the thousandth above, and that is taken.
+func TestAStripIsNotWishedForLessThanThereIs(t *testing.T) {
+	r := must(t, Record{}, Began{RaiseByStrip, Instrument{ID: "i", Family: geometry.UkuleleTenor}, Kit{Unit: Inch, Marks: Every64th, Zero: ZeroAtEnd}}, Answered{AskSaddle, SaddleLoose})
+	for _, course := range []int{0, 3} {
+		r = must(t, r, Read{String: course, Fret: 12, Way: ByMarks, Low: Typed{"7/64", Inch}, High: Typed{"8/64", Inch}})
+	}
+	r = must(t, r, Answered{AskStrings, StringsStay}, Did{Measure})
+	for _, style := range []geometry.Style{geometry.StyleLight, geometry.StyleMixed, geometry.StyleHard} {
+		wish := r.Wish(style, false)
+		if wish.Bass.Text != "0.110" || wish.Treble.Text != "0.110" {
+			t.Errorf("style %v: offered %s and %s", style, wish.Bass.Text, wish.Treble.Text)
+		}
+		if lower := r.Nudged(wish, -1, -1); lower.Bass != wish.Bass || lower.Treble != wish.Treble {
+			t.Errorf("style %v: a step lower is %s and %s", style, lower.Bass.Text, lower.Treble.Text)
+		}
+		must(t, r, wish)
+	}
+}

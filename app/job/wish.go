@@ -34,7 +34,9 @@ func (r Record) wish(course int, h geometry.Length, own bool) Typed {
 		h = max(h, least.RoundUp(step))
 	}
 	if may, err := r.MayWish(course, own); err == nil {
-		h = min(h, max(may.High, may.Low.RoundUp(step)))
+		if h = min(h, max(may.High, may.Low.RoundUp(step))); !r.Method.Lowers() { // what only raises is not asked for less than there is
+			h = max(h, may.Low.RoundUp(step))
+		}
 	}
 	return Write(h, r.Kit.Unit, step)
 }
