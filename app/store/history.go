@@ -63,17 +63,58 @@ func (d *Desk) History(instrument string, give func(jobs []job.Record, whole boo
 		}
 		if left == 0 {
 			done()
+			return
 		}
+		keys := make([]string, len(body.Jobs))
 		for n, id := range body.Jobs {
-			d.Load(KindJob+"/"+id, func(Document, Outcome) {
-				r, ok := d.Job(id)
-				jobs[n] = r
-				whole = whole && ok
-				if left--; left == 0 {
-					done()
-				}
-			})
+			keys[n] = KindJob + "/" + id
 		}
+		d.bring(keys, func() {
+			for n, id := range body.Jobs {
+				d.Load(keys[n], func(Document, Outcome) {
+					r, ok := d.Job(id)
+					jobs[n] = r
+					whole = whole && ok
+					if left--; left == 0 {
+						done()
+					}
+				})
+			}
+		})
+	})
+}
+
+// bring loads what lives in the journal alone, a batch at a time: many questions at once would outlast a journal's patience. What is not sound is
+// left to Load.
+func (d *Desk) bring(keys []string, done func()) {
+	keys = slices.DeleteFunc(slices.Clone(keys), func(key string) bool {
+		_, outcome := d.Get(key)
+		return outcome != Unreachable && (outcome != Absent || d.settled)
+	})
+	if len(keys) == 0 {
+		done()
+		return
+	}
+	now := keys[:min(batch, len(keys))]
+	var found []Head
+	d.timely(func(answer func(error)) {
+		d.shelf.Newest(now, func(heads []Head, err error) {
+			found = heads
+			answer(err)
+		})
+	}, func(err error) {
+		if err != nil {
+			done()
+			return
+		}
+		for _, h := range found {
+			doc, outcome := d.opt.Kinds.Decode(h.Key, h.Text)
+			sound := (outcome == Fine || outcome == Migrated) && doc.Sum == h.Sum
+			if e := d.entry(h.Key); sound && e.doc.Sequence == 0 && e.attempt == nil {
+				d.meet(e, &h, nil)
+			}
+		}
+		d.bring(keys[len(now):], done)
 	})
 }
 

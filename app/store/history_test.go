@@ -152,6 +152,56 @@ func TestAHistoryWithAJobMissingSaysSo(t *testing.T) {
 	}
 }
 
+// A hundred and twenty jobs are read in three questions, and not again the next time.
+func TestALongHistoryIsReadAtOnce(t *testing.T) {
+	device := NewDevice()
+	d := shop(device, "a")
+	i := d.newInstrument(t)
+	var want []string
+	for range 120 {
+		want = append(want, d.awayJob(t, i))
+	}
+	shelf := &counting{Memory: device.Tab()}
+	again := NewDesk(shelf, Options{Writer: "b", NewID: func() string { return "x" }})
+	again.Reconcile()
+	shelf.reads = 0
+	if got := past(t, again); !slices.Equal(got, want) {
+		t.Errorf("%d jobs, want %d", len(got), len(want))
+	}
+	if shelf.reads > 1 { // the list of them
+		t.Errorf("%d documents were asked for one by one", shelf.reads)
+	}
+	shelf.reads = 0
+	if got := past(t, again); len(got) != len(want) || shelf.reads > 0 {
+		t.Errorf("%d jobs, %d questions", len(got), shelf.reads)
+	}
+}
+
+// A job that is damaged in the journal is mended from what was before it, or missing; the others are there.
+func TestAHistoryWithADamagedJob(t *testing.T) {
+	device := NewDevice()
+	d := shop(device, "a")
+	i := d.newInstrument(t)
+	first, second := d.awayJob(t, i), d.awayJob(t, i)
+	torn := device.journal["job/"+first]
+	torn.past = slices.Clone(torn.past)
+	for n := range torn.past {
+		torn.past[n].Text = torn.past[n].Text[:60]
+	}
+	torn.head.Text = ""
+	device.journal["job/"+first] = torn
+	asked := false
+	shop(device, "b").History("i", func(jobs []job.Record, whole bool) {
+		asked = true
+		if whole || len(jobs) != 1 || jobs[0].ID != second {
+			t.Errorf("%d jobs, whole %v", len(jobs), whole)
+		}
+	})
+	if !asked {
+		t.Error("no answer")
+	}
+}
+
 func TestTwoPagesHistoriesAreJoined(t *testing.T) {
 	device := NewDevice()
 	a, b := shop(device, "a"), shop(device, "b")
