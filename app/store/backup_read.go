@@ -48,7 +48,7 @@ func (s Standing) Writes() bool { return s >= New && s <= Both }
 
 // A Part of a backup is an instrument with its jobs.
 type Part struct {
-	Instrument job.Instrument // as the backup has it, or as it is here, or as a job on it says
+	Instrument job.Instrument // as it will be, or as a job on it says
 	Standing   Standing       // of its profile; Nothing where the backup has only jobs on it
 	Jobs       [standings]int
 }
@@ -550,7 +550,7 @@ func (c *comparison) count(kind string, of job.Instrument, s Standing) {
 	}
 	if kind == KindInstrument {
 		part.Standing = s
-		if s != Unread && s != Later {
+		if s == New || s == Back || s == NewerThere { // as it will be
 			part.Instrument = of
 		}
 	} else {

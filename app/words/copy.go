@@ -117,7 +117,10 @@ func RestoreLead(r *store.Restore) string {
 	if !r.Made.IsZero() {
 		said = "Saved on " + Day(r.Made.Local()) + ". "
 	}
-	if r.Changes == 0 {
+	switch {
+	case r.Changes == 0 && (r.Damaged > 0 || r.Torn):
+		return said + "Nothing of what can be read is missing here."
+	case r.Changes == 0:
 		return said + "Nothing in it is missing here."
 	}
 	return said + "Nothing is changed yet, and a restore can be undone."
@@ -137,7 +140,7 @@ func RestoreDamage(r *store.Restore) string {
 // RestorePart names a part of a backup.
 func RestorePart(p store.Part) string {
 	if p.Instrument.ID == "" {
-		return "Jobs that belong to no instrument here"
+		return "Jobs of an unknown instrument"
 	}
 	return partName(p.Instrument)
 }
@@ -167,7 +170,7 @@ func RestoreStands(p store.Part) string {
 	case store.NewerThere:
 		said = append(said, "Newer in the file: taken over")
 	case store.Both:
-		said = append(said, "Changed here and in the file: joined; where both changed the same, yours stays and you choose later")
+		said = append(said, "Changed in both: joined, and you choose where they differ")
 	case store.Busy:
 		said = append(said, "Not saved here yet: left alone")
 	case store.Unread:
@@ -210,9 +213,19 @@ func RestoreSame(n int) string { return "Stays as it is here: " + Number(n) }
 
 // RestoredLine says what a restore has done.
 func RestoredLine(r store.Restored) string {
-	line := plural(r.Instruments, "instrument", "instruments") + " and " + plural(r.Jobs, "job", "jobs") + " are as in the backup."
-	if r.Written == 0 {
+	var all []string
+	if r.Instruments > 0 {
+		all = append(all, plural(r.Instruments, "instrument", "instruments"))
+	}
+	if r.Jobs > 0 {
+		all = append(all, plural(r.Jobs, "job", "jobs"))
+	}
+	line := strings.Join(all, " and ") + " brought in."
+	switch {
+	case r.Written == 0:
 		line = "Nothing was changed."
+	case len(all) == 0:
+		line = plural(r.Written, "list or setting", "lists or settings") + " brought in."
 	}
 	if r.Beside > 0 {
 		line += " " + plural(r.Beside, "thing was", "things were") + " changed in both places: the Bench asks which holds."

@@ -39,7 +39,7 @@ func TestNamesOfPartsAreShortAndNeverEmpty(t *testing.T) {
 		{job.Instrument{ID: "x", Name: "Old box"}, "Old box"},
 		{job.Instrument{ID: "x", Family: "nylon"}, words.Family("nylon")},
 		{job.Instrument{ID: "x"}, "An instrument without a name"},
-		{job.Instrument{}, "Jobs that belong to no instrument here"},
+		{job.Instrument{}, "Jobs of an unknown instrument"},
 		{job.Instrument{ID: "x", Name: strings.Repeat("ß", 50)}, strings.Repeat("ß", 40) + "…"},
 	} {
 		if got := words.RestorePart(store.Part{Instrument: c.i}); got != c.want || got == "" {
