@@ -26,6 +26,7 @@ type Entry struct {
 	ReliefRead bool
 	Air        *Aired     // of the day of the readings
 	Set        *Stringing // the strings that were on, as far as somebody said
+	OtherSet   bool       // they are not those that were named last, or are named for the first time
 	Changed    bool       // something was done that moves the strings, or they are others: readings before and after are not of one setting
 	Foretold   []Foretold
 }
@@ -108,8 +109,13 @@ func (r Record) foretold(kept []Event) (all []Foretold) {
 
 // Entries are what records say that are over, in the order given.
 func Entries(records []Record) (all []Entry) {
+	var strings *Stringing
 	for _, r := range records {
 		if e, ok := r.Entry(); ok {
+			if e.Set != nil {
+				e.OtherSet = !reflect.DeepEqual(strings, e.Set)
+				strings = e.Set
+			}
 			all = append(all, e)
 		}
 	}
@@ -133,15 +139,12 @@ func (i Instrument) AtPlace(entries []Entry) (here []Entry, elsewhere int) {
 // and other strings, begin a new setting. Error: *geometry.RangeError.
 func DriftOf(entries []Entry, side int) (geometry.Drift, error) {
 	var points []geometry.DriftPoint
-	setting := 0
-	var strings *Stringing
+	setting, named := 0, false
 	for _, e := range entries {
-		if e.Set != nil {
-			if strings != nil && !reflect.DeepEqual(strings, e.Set) {
-				setting++
-			}
-			strings = e.Set
+		if e.OtherSet && named { // to be named for the first time is no change
+			setting++
 		}
+		named = named || e.Set != nil
 		add := func(read LetterRead, at time.Time) {
 			if read.Known && e.Air != nil && e.Air.Humidity != 0 && e.near(at) {
 				points = append(points, geometry.DriftPoint{Setting: setting, Humidity: float64(e.Air.Humidity), Gap: read.Range})

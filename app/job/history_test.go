@@ -244,9 +244,23 @@ func TestChecksTellADrift(t *testing.T) {
 	if d, _ := DriftOf(between, 0); d.Verdict != geometry.DriftTooFew || d.Readings != 4 { // two and two leave one degree of freedom
 		t.Errorf("%+v", d)
 	}
-	restrung := append([]Entry(nil), entries...)
-	restrung[0].Set, restrung[2].Set = &Stringing{Capo: 1}, &Stringing{Capo: 2}
-	if d, _ := DriftOf(restrung, 0); d.Readings != 4 || d.Verdict != geometry.DriftTooFew {
+	restrung := append([]Record(nil), checks...)
+	for n, capo := range []int{1, 1, 0, 2} {
+		if restrung[n].Instrument.Set = nil; capo > 0 {
+			restrung[n].Instrument.Set = &Stringing{Capo: capo}
+		}
+	}
+	other := Entries(restrung)
+	for n, want := range []bool{true, false, false, true} {
+		if other[n].OtherSet != want {
+			t.Errorf("entry %d has other strings: %v", n, other[n].OtherSet)
+		}
+	}
+	if d, _ := DriftOf(other, 0); d.Readings != 3 {
+		t.Errorf("the last is alone with its strings: %+v", d)
+	}
+	other[2].OtherSet, other[3].OtherSet = true, false
+	if d, _ := DriftOf(other, 0); d.Readings != 4 || d.Verdict != geometry.DriftTooFew {
 		t.Errorf("other strings: %+v", d)
 	}
 	entries[1].Held = 1

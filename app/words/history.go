@@ -124,7 +124,7 @@ func (r Reader) Entry(i job.Instrument, e job.Entry) (lines []string) {
 	if e.Air != nil {
 		lines = append(lines, airTitle()+" "+Air(*e.Air))
 	}
-	if e.Set != nil {
+	if e.OtherSet && e.Set != nil {
 		if gauges := r.entryGauges(e.Set); gauges != "" {
 			lines = append(lines, "Strings "+gauges)
 		}

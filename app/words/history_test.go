@@ -172,7 +172,7 @@ func TestAnEntryTellsWhatWasRead(t *testing.T) {
 	}
 	e := job.Entry{At: time.Date(2026, 3, 4, 0, 0, 0, 0, time.UTC), Method: job.SandUnderside, Ended: job.AsSaved, Changed: true,
 		Found: [2]job.LetterRead{read(2.75, 3), read(2, 2.25)}, Left: [2]job.LetterRead{read(2.25, 2.5)}, ReliefRead: true,
-		Relief: geometry.Interval{Low: 0.1, High: 0.15}, Air: &job.Aired{Humidity: 45},
+		Relief: geometry.Interval{Low: 0.1, High: 0.15}, Air: &job.Aired{Humidity: 45}, OtherSet: true,
 		Set: &job.Stringing{Gauges: []job.Gauge{{Diameter: job.Typed{Text: "1.35", Unit: job.MM}}, {}, {Diameter: job.Typed{Text: "0.3", Unit: job.MM}}}}}
 	want := "4 Mar 2026: saddle sanded: Bass 2.25 to 2.50 mm, was 2.75 to 3.00 mm; Treble was 2.00 to 2.25 mm; Relief 0.10 to 0.15 mm; Air in the room 45 %; Strings 0.30 to 1.35 mm."
 	if got := readers[job.MM].HistoryText(i, []job.Entry{e}); got != want {
