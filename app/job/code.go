@@ -130,18 +130,25 @@ func (i Instrument) withoutPart(part CodePart) Instrument {
 
 // keep leaves the readings that which says, asked by the place (a gap has no feature) and whether the same is read again later.
 func (a *AsSet) keep(which func(p Place, again bool) bool) {
-	a.Readings = sift(a.Readings, func(r Read) Place { return Place{Course: r.String} }, which)
-	a.Neck = sift(a.Neck, func(s Surveyed) Place { return Place{s.Feature, s.String} }, which)
-}
-
-func sift[T any](all []T, place func(T) Place, which func(p Place, again bool) bool) (kept []T) {
-	for n, r := range all {
-		again := slices.ContainsFunc(all[n+1:], func(later T) bool { return place(later) == place(r) })
-		if which(place(r), again) {
-			kept = append(kept, r)
+	gaps, neck := make([]Place, len(a.Readings)), make([]Place, len(a.Neck))
+	for n, r := range a.Readings {
+		gaps[n] = Place{Course: r.String}
+	}
+	for n, s := range a.Neck {
+		neck[n] = Place{s.Feature, s.String}
+	}
+	was := *a
+	a.Readings, a.Neck = nil, nil
+	for n, r := range was.Readings {
+		if which(gaps[n], slices.Contains(gaps[n+1:], gaps[n])) {
+			a.Readings = append(a.Readings, r)
 		}
 	}
-	return kept
+	for n, s := range was.Neck {
+		if which(neck[n], slices.Contains(neck[n+1:], neck[n])) {
+			a.Neck = append(a.Neck, s)
+		}
+	}
 }
 
 func writeCode(i Instrument) string {
@@ -153,7 +160,7 @@ func writeCode(i Instrument) string {
 
 func sumOf(text string) string {
 	sum := strings.ToUpper(strconv.FormatUint(uint64(crc32.ChecksumIEEE([]byte(text))), 36))
-	return strings.Repeat("0", codeSum-len(sum)) + sum
+	return "0000000"[len(sum):] + sum
 }
 
 // ReadCode reads an instrument's text. Nothing but what Code writes is taken, and nothing that cannot be worked with. Errors: ErrCodeForeign,
@@ -232,35 +239,51 @@ func (i Instrument) Taking(from Instrument) Instrument {
 	if from.Family != i.Family {
 		return next
 	}
-	keep(&next.Name, i.Name)
-	keep(&next.Owner, i.Owner)
-	keep(&next.Bridge, i.Bridge)
-	keep(&next.Scale, i.Scale)
-	keep(&next.Treble, i.Treble)
-	keep(&next.Setback, i.Setback)
-	keep(&next.Saddle, i.Saddle)
-	keep(&next.Spread, i.Spread)
-	keep(&next.Radius, i.Radius)
-	keep(&next.Body, i.Body)
-	keep(&next.Frets, i.Frets)
-	keep(&next.Turns, i.Turns)
-	keep(&next.Wont, i.Wont)
-	keep(&next.Set, i.Set)
-	keep(&next.AsSet, i.AsSet)
-	if from.AsSet != nil && i.AsSet != nil {
-		set := *from.AsSet
-		set.Rod, set.Touch = i.AsSet.Rod, i.AsSet.Touch
+	if next.Name == "" {
+		next.Name = i.Name
+	}
+	if next.Owner == "" {
+		next.Owner = i.Owner
+	}
+	if next.Bridge == BridgeNotAsked {
+		next.Bridge = i.Bridge
+	}
+	own := i
+	theirs, mine := next.codeLengths(), own.codeLengths()
+	for n, t := range theirs {
+		if !t.Given() {
+			*t = *mine[n]
+		}
+	}
+	if next.Body == 0 {
+		next.Body = i.Body
+	}
+	if next.Frets == 0 {
+		next.Frets = i.Frets
+	}
+	if next.Turns == (Hardware{}) {
+		next.Turns = i.Turns
+	}
+	if next.Wont == nil {
+		next.Wont = i.Wont
+	}
+	if next.Set == nil {
+		next.Set = i.Set
+	}
+	if i.AsSet != nil {
+		set := *i.AsSet
+		if from.AsSet != nil {
+			set = *from.AsSet
+			set.Rod, set.Touch = i.AsSet.Rod, i.AsSet.Touch
+		}
 		next.AsSet = &set
 	}
 	return next
 }
 
-// keep puts what was there where nothing is.
-func keep[T comparable](next *T, was T) {
-	var nothing T
-	if *next == nothing {
-		*next = was
-	}
+// codeLengths are the lengths of a profile in the order of layout 1.
+func (i *Instrument) codeLengths() []*Typed {
+	return []*Typed{&i.Scale, &i.Treble, &i.Setback, &i.Saddle, &i.Spread, &i.Radius}
 }
 
 // ReadIn is the unit in which an instrument was measured: that of its first reading, or else of its scale; millimetres where neither tells.
@@ -315,7 +338,7 @@ func (c *codec) instrument(i *Instrument) {
 	text(c, &i.Owner)
 	c.flag(&i.LeftHanded)
 	text(c, &i.Bridge)
-	c.typed(&i.Scale, &i.Treble, &i.Setback, &i.Saddle, &i.Spread, &i.Radius)
+	c.typed(i.codeLengths()...)
 	c.numbers(&i.Fret, &i.Held, &i.Body, &i.Frets)
 	if c.has(i.Turns != Hardware{}) {
 		text(c, &i.Turns.Thread)
@@ -648,6 +671,8 @@ func squeeze(fields string) string {
 	return b.String()
 }
 
+const fieldEnds = "***********************************" // 35
+
 func stretch(fields string) string {
 	var b strings.Builder
 	for {
@@ -663,7 +688,7 @@ func stretch(fields string) string {
 		if err != nil {
 			return "+"
 		}
-		b.WriteString(strings.Repeat("*", int(run)))
+		b.WriteString(fieldEnds[:run])
 		fields = rest[1:]
 	}
 }

@@ -141,6 +141,12 @@ func (a *App) readCode(ctx app.Context, by, id string) {
 	})
 }
 
+// deed is what can be done, as its button says it.
+type deed struct {
+	name string
+	do   func(ctx app.Context)
+}
+
 // received says what was read and asks what is to be done with it: nothing that is here is replaced unasked.
 func (a *App) received(read job.Instrument) []app.UI {
 	reader := a.reader()
@@ -151,47 +157,58 @@ func (a *App) received(read job.Instrument) []app.UI {
 	for _, row := range reader.ReceivedRows(read) {
 		rows = append(rows, elem("div").Class("row row-two").Body(elem("span").Class("row-name").Text(row[0]), elem("span").Class("row-value").Text(row[1])))
 	}
-	numbers := elem("div").Class("rows").Body(rows...)
-	body := []app.UI{title(words.Instrument(read)), lead(reader.AsSetLine(read)), a.trouble()}
-	again := a.button("quiet", words.ReadAnother(), func(app.Context) { clear(a.typed); clear(a.problem) })
-	add := func(ctx app.Context, i job.Instrument) {
-		kept, err := a.desk.PutInstrument(i)
-		if err != nil {
-			a.problem[""] = reader.Error(err)
-			return
+	numbers := app.UI(elem("div").Class("rows").Body(rows...))
+	compared := ""
+	deeds := []deed{{words.AddIt(), func(ctx app.Context) { a.takeOver(ctx, read) }}}
+	if mine, here := a.desk.Instrument(read.ID); here {
+		compared = words.CodeBeside(mine, read)
+		numbers = fold(words.Numbers(), soft(words.TakeMeans()), numbers)
+		deeds = a.besides(mine, read)
+	}
+	deeds = append(deeds, deed{words.ReadAnother(), func(app.Context) { clear(a.typed); clear(a.problem) }})
+	buttons := make([]app.UI, len(deeds))
+	for n, d := range deeds {
+		class := "quiet"
+		if n == 0 {
+			class = "main"
 		}
-		a.goTo(ctx, Instrument, kept.ID)
+		buttons[n] = a.button(class, d.name, d.do)
 	}
-	mine, here := a.desk.Instrument(read.ID)
-	if !here {
-		return append(body, numbers, foot(a.button("main", words.AddIt(), func(ctx app.Context) { add(ctx, read) }), again))
-	}
-	body = append(body, notice("note", words.CodeBeside(mine, read)), soft(words.TakeMeans()), fold(words.Numbers(), numbers))
-	beside := func(class string) app.UI {
-		return a.button(class, words.AddBeside(), func(ctx app.Context) {
-			other := read
-			other.ID = ""
-			add(ctx, other)
-		})
-	}
-	take := func(class string) app.UI {
-		return a.button(class, words.TakeNumbers(), func(ctx app.Context) {
-			next := mine.Taking(read)
-			if err := next.Check(); err != nil {
-				a.problem[""] = reader.Error(err)
-				return
-			}
-			if a.putProfile(next) {
-				a.goTo(ctx, Instrument, next.ID)
-			}
-		})
-	}
+	return []app.UI{title(words.Instrument(read)), lead(reader.AsSetLine(read)), a.trouble(),
+		elem("div").Hidden(compared == "").Body(notice("note", compared)), numbers, foot(buttons[0], buttons[1:]...)}
+}
+
+// besides is what can be done with another copy of an instrument that is here, the likeliest first.
+func (a *App) besides(mine, read job.Instrument) []deed {
+	yours := deed{words.OpenYours(), func(ctx app.Context) { a.goTo(ctx, Instrument, mine.ID) }}
+	take := deed{words.TakeNumbers(), func(ctx app.Context) {
+		next := mine.Taking(read)
+		if err := next.Check(); err != nil {
+			a.problem[""] = a.reader().Error(err)
+		} else if a.putProfile(next) {
+			a.goTo(ctx, Instrument, next.ID)
+		}
+	}}
+	beside := deed{words.AddBeside(), func(ctx app.Context) {
+		other := read
+		other.ID = ""
+		a.takeOver(ctx, other)
+	}}
 	switch mine.Against(read) {
 	case job.CodeSame:
-		yours := elem("a").Class("button main").Attr("href", Link(a.prefix, Instrument, mine.ID)).Text(words.OpenYours())
-		return append(body, foot(yours, take("quiet"), beside("quiet"), again))
+		return []deed{yours, take, beside}
 	case job.CodeNewer:
-		return append(body, foot(take("main"), beside("quiet"), again))
+		return []deed{take, beside}
 	}
-	return append(body, foot(beside("main"), take("quiet"), again))
+	return []deed{beside, take}
+}
+
+// takeOver keeps what was read and goes there.
+func (a *App) takeOver(ctx app.Context, read job.Instrument) {
+	kept, err := a.desk.PutInstrument(read)
+	if err != nil {
+		a.problem[""] = a.reader().Error(err)
+		return
+	}
+	a.goTo(ctx, Instrument, kept.ID)
 }
