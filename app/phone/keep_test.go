@@ -189,8 +189,12 @@ func TestStoresThatDoNotWorkAreToldInTheApp(t *testing.T) {
 	w.Go(view.Bench)
 	w.WaitSaved()
 
-	w.JS(`localStorage.setItem("another program", "x".repeat(5_200_000 - 200_000))`)
-	w.JS(`for (let n = 100_000; n > 0; n = Math.floor(n / 2)) try { localStorage.setItem("more of it", (localStorage.getItem("more of it") || "") + "x".repeat(n)); n *= 2; } catch { }`)
+	w.JS(`(() => { // as full as another program could make it
+		localStorage.setItem("another program", "x".repeat(5_000_000));
+		for (let n = 100_000; n >= 1; n = Math.floor(n / 2)) try {
+			for (;;) localStorage.setItem("more of it", (localStorage.getItem("more of it") || "") + "x".repeat(n));
+		} catch { }
+	})()`)
 	w.quota(1)
 	w.Tap(words.AddInstrument())
 	begin()

@@ -27,7 +27,7 @@ type keptText struct {
 // seeToKeeping asks the browser, once, not to clear what is here: when a job is done, or somebody comes back to the Bench with an instrument of their
 // own, so that a browser which puts the question to the person does so when there is something to lose.
 func (a *App) seeToKeeping() {
-	if !a.desk.Settled() || a.desk.Told(toldAsked) {
+	if !a.desk.Settled() || a.desk.Told(toldAsked) || a.desk.State().Mark == store.NotSaved {
 		return
 	}
 	for _, i := range a.desk.Instruments() {
@@ -85,7 +85,7 @@ func (a *App) keptWarnings() []app.UI {
 	if n := len(a.desk.Aside()); n > 0 {
 		warn("caution", words.SetAside(n), look(words.LookAside()))
 	}
-	if a.mayBeCleared() {
+	if state.Mark != store.NotSaved && a.mayBeCleared() { // one trouble at a time
 		warn("note", words.KeepNotice(), more(words.KeepHow(), words.KeepMore()), backup(words.CopyName()),
 			a.button("quiet", words.Understood(), func(app.Context) { a.desk.Tell(toldKeep) }))
 	}
