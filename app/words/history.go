@@ -334,10 +334,10 @@ func Wood(set, now *job.Aired) string {
 	if !known {
 		return ""
 	}
-	text := "Such air takes wood towards " + percent(at) + " moisture"
+	text := "The air of the newest reading takes wood towards " + percent(at) + " moisture"
 	if set != nil && *set != *now {
 		if before, known := set.WoodMoisture(); known {
-			text = "The air takes wood towards " + percent(at) + " moisture; when it was last set, towards " + percent(before)
+			text += "; that of the last setting, towards " + percent(before)
 			if percent(at) == percent(before) {
 				text = "The air takes wood towards " + percent(at) + " moisture, as when it was last set"
 			}

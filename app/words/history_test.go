@@ -82,8 +82,8 @@ func TestWoodIsSaidInWholePercent(t *testing.T) {
 		want     string
 	}{
 		{nil, nil, ""}, {dry, nil, ""}, {dry, &job.Aired{Temperature: "20", Scale: job.Celsius}, ""},
-		{nil, damp, "Such air takes wood towards 11 % moisture. It follows within days to weeks."},
-		{dry, damp, "The air takes wood towards 11 % moisture; when it was last set, towards 7 %. It follows within days to weeks."},
+		{nil, damp, "The air of the newest reading takes wood towards 11 % moisture. It follows within days to weeks."},
+		{dry, damp, "The air of the newest reading takes wood towards 11 % moisture; that of the last setting, towards 7 %. It follows within days to weeks."},
 		{dry, &job.Aired{Humidity: 36}, "The air takes wood towards 7 % moisture, as when it was last set. It follows within days to weeks."},
 	} {
 		if got := words.Wood(c.set, c.now); got != c.want {
