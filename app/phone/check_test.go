@@ -16,6 +16,7 @@ import (
 // holds puts documents into the local storage of a phone, as an earlier visit left them, and opens the app on them; a kit with no rule is left out.
 func (w *Walk) holds(kit job.Kit, instruments ...job.Instrument) {
 	w.t.Helper()
+	w.Wait("a page that stores", `typeof localStorage === "object" && document.querySelector("main h1") !== null`)
 	put := func(key, kind string, body any) {
 		data, err := json.Marshal(body)
 		if err != nil {
@@ -201,7 +202,7 @@ func TestCheckBeforeAShow(t *testing.T) {
 	w.Type("#value", "1.10")
 	w.Touch(words.ReadButton())
 	w.answered("Treble side is lower", 8)
-	w.Says("A crack, a loose neck? Slacken the strings.")
+	w.Says("A cracked saddle, a lifting bridge? Slacken the strings.")
 	w.rows("Bass string; 2.35 to 2.45 → 2.35 to 2.45 mm; as set", "Treble string; 1.75 to 1.85 → 1.05 to 1.15 mm; lower by 0.60 to 0.80 mm")
 	w.Read(words.WhatIsSafe(), "Nut or relief were changed after these heights were read")
 }

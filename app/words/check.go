@@ -135,7 +135,9 @@ func (r Reader) CheckLead(c job.Check, i job.Instrument, kit job.Kit) string {
 // CheckFirst is what stands before everything else that is said of the answer, and how gravely; empty for most.
 func CheckFirst(c job.Check) (kind, text string) {
 	switch {
-	case c.Sudden && (c.Strings[0].Told == geometry.Higher || c.Strings[1].Told == geometry.Higher):
+	case c.Sudden && c.Strings[0].Told != c.Strings[1].Told:
+		return "stop", "A cracked saddle, a lifting bridge? Slacken the strings."
+	case c.Sudden && c.Strings[0].Told == geometry.Higher:
 		return "stop", "A lifting bridge, a crack? Slacken the strings."
 	case c.Sudden:
 		return "stop", "A crack, a loose neck? Slacken the strings."
