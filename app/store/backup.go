@@ -108,6 +108,19 @@ const batch = 50
 // Backup writes everything, or one instrument with its jobs and its history, piece by piece, and then tells what it is. What the journal does not
 // give is left out, and Whole is false.
 func (d *Desk) Backup(instrument string, write func(piece string), done func(Backup)) {
+	d.whenSettled(40, func() { d.backup(instrument, write, done) })
+}
+
+// whenSettled goes on as soon as both stores are compared or there is no journal, and in any case after so many quarters of Patience.
+func (k *Keeper) whenSettled(quarters int, then func()) {
+	if k.settled || k.failed != None && k.failed != NoAnswer || quarters == 0 {
+		then()
+		return
+	}
+	k.opt.After(Patience/4, func() { k.opt.Post(func() { k.whenSettled(quarters-1, then) }) })
+}
+
+func (d *Desk) backup(instrument string, write func(piece string), done func(Backup)) {
 	made := Backup{BackupHead: BackupHead{Made: d.now().UTC().Truncate(time.Second), Build: d.opt.Build, Instrument: instrument}, Whole: true}
 	pen := &backupPen{write: write, all: newAll()}
 	finish := func() {
@@ -128,6 +141,9 @@ func (d *Desk) Backup(instrument string, write func(piece string), done func(Bac
 		lines := map[string]Head{}
 		for _, h := range heads {
 			lines[h.Key] = h
+			if d.entries[h.Key] == nil && d.opt.Kinds.kindOf(h.Key) != "" {
+				made.Whole = false // this page has not heard of it yet
+			}
 		}
 		d.backupKeys(instrument, func(keys []string) {
 			var later []string
@@ -252,7 +268,7 @@ func (k *Keeper) timely(ask func(answer func(error)), then func(error)) {
 	}
 	ask(func(err error) { k.opt.Post(func() { once(err) }) })
 	times := time.Duration(10)
-	if k.failed != None {
+	if k.failed != None && k.failed != NoAnswer {
 		times = 1
 	}
 	if !given {

@@ -327,7 +327,7 @@ func (d *Desk) ReadBackup(source Source, progress func(read int64), give func(*R
 // whenRested goes on as soon as both stores are compared and everything is saved, and gives up after so many quarters of Patience.
 func (k *Keeper) whenRested(quarters int, then func(rested bool)) {
 	switch rested := k.settled && k.failed == None && k.State().Mark == Saved; {
-	case rested, quarters == 0, k.State().Mark == NotSaved:
+	case rested, quarters == 0, k.State().Mark == NotSaved && k.failed != NoAnswer:
 		then(rested)
 	default:
 		k.opt.After(Patience/4, func() { k.opt.Post(func() { k.whenRested(quarters-1, then) }) })

@@ -701,6 +701,36 @@ func TestAFileWaitsUntilEverythingIsSaved(t *testing.T) {
 	}
 }
 
+// A backup that is asked for before the stores are compared waits, so that nothing is missing from it.
+func TestABackupWaitsForTheJournal(t *testing.T) {
+	b, d := furnished(t)
+	want := backup(t, d, "")
+	for _, answers := range []bool{true, false} {
+		b.Slow, b.late = true, nil
+		e := NewDesk(b.Tab(), Options{Build: "test", NewID: func() string { return "one" }, After: func(_ time.Duration, f func()) { b.late = append(b.late, f) }})
+		e.Reconcile()
+		text, made := "", (*Backup)(nil)
+		e.Backup("", func(piece string) { text += piece }, func(its Backup) { made = &its })
+		for n := 0; n < 1000 && made == nil; n++ {
+			if answers && n > 5 {
+				b.Drain()
+			}
+			if len(b.late) > 0 {
+				f := b.late[0]
+				b.late = b.late[1:]
+				f()
+			}
+		}
+		if made == nil || made.Whole != answers {
+			t.Fatalf("answers %v: %+v", answers, made)
+		}
+		if whole := documentLines(made.First + text + made.Last); (whole == documentLines(want)) != answers || made.Documents == 0 {
+			t.Errorf("answers %v: the backup holds %d documents", answers, made.Documents)
+		}
+		b.Crash(0)
+	}
+}
+
 func TestAReminderAfterThreeJobsOrThreeMonths(t *testing.T) {
 	b := newWorkshop(t, "x")
 	d := b.desk()
