@@ -238,7 +238,13 @@ func (r Reader) Kits(here, other job.Kit) []Difference {
 	d.add(HasCaliper(), yesNo(here.Caliper == job.Yes), yesNo(other.Caliper == job.Yes))
 	d.add(HasFeelers(), yesNo(here.Feelers == job.Yes), yesNo(other.Feelers == job.Yes))
 	d.add(HasCards(), yesNo(here.Cards == job.Yes), yesNo(other.Cards == job.Yes))
-	d.add("Sanding papers", here.Papers, other.Papers)
+	papers := func(k job.Kit) string {
+		if k.Papers == "" && k.Grit > 0 {
+			return Paper(k.Grit)
+		}
+		return k.Papers
+	}
+	d.add("Sanding papers", papers(here), papers(other))
 	d.add("Short form", yesNo(here.Short), yesNo(other.Short))
 	d.whole("Strips", here.Strips, other.Strips)
 	d.whole("Life size on this screen", here.Card, other.Card)
