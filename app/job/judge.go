@@ -116,6 +116,22 @@ func DoesNotFit(all []Compared) (c Compared, ok bool) {
 	return Compared{}, false
 }
 
+// Decides is the first course between the outer two of which the readings say something worse than of both of these; ok is false when there is none.
+func Decides(all []Compared) (c Compared, ok bool) {
+	worse := map[geometry.Verdict]int{geometry.CannotTell: 1, geometry.StillHigh: 2, geometry.TooLow: 3}
+	if len(all) < 3 {
+		return Compared{}, false
+	}
+	last := len(all) - 1
+	worst := max(worse[all[0].Verdict], worse[all[last].Verdict])
+	for _, between := range all[1:last] {
+		if w := worse[between.Verdict]; w > worst {
+			c, ok, worst = between, true, w
+		}
+	}
+	return c, ok
+}
+
 // TooWide tells whether a reading is too wide to show, at the end, that a height is reached.
 func (r Record) TooWide(course int, after bool) bool {
 	i := r.Standing(course, after)

@@ -21,6 +21,13 @@ func TestUsualOfOneInstrument(t *testing.T) {
 	w.Waiting(words.ReadTitle(i, 5, false))
 	w.toMark(1.50, 1.75)
 	w.Waiting(words.MeasuredTitle())
+	w.Tap(words.NeckTitle())
+	w.Tap(words.MeasureIt() + ": " + words.OtherStrings())
+	for course := 1; course < 5; course++ {
+		w.Waiting(words.ReadTitle(i, course, false))
+		w.Tap("#screen .button.main")
+	}
+	w.Waiting(words.MeasuredTitle())
 	w.Tap(words.Answer(job.AskStrings, job.StringsStay))
 	w.Waiting(words.ChooseTitle())
 	w.WaitSaved()
@@ -77,4 +84,18 @@ func TestUsualOfOneInstrument(t *testing.T) {
 	w.wishes(mm, "1.30", "1.45")
 	w.Tap(mm.AimFor(mark("1.30"), mark("1.45")))
 	w.On(words.TurnPlanTitle(job.TurnGo))
+	w.Tap(words.FollowTurns())
+	w.Tap(words.Answer(job.AskWayUp, job.WayClockwise))
+	w.Waiting(words.TurnTitle(job.ByScrews))
+	w.Tap(words.TurnedAsShown())
+
+	// All six read again where they should be by now: the outer two are in sight, those between stand with the numbers.
+	for _, course := range []int{0, 5, 1, 2, 3, 4} {
+		w.Waiting(words.ReadTitle(i, course, true))
+		w.Tap("#screen .button.main")
+	}
+	w.Wait("what to make of them", `document.querySelector("main .row-note") !== null`)
+	w.Look()
+	w.SeesNot(words.CourseTitle(i, 2))
+	w.Read(words.Numbers(), words.CourseTitle(i, 1), words.CourseTitle(i, 4))
 }

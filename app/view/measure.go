@@ -434,15 +434,26 @@ func (a *App) verdict(r job.Record) (string, []app.UI) {
 	if r.Current().Outcome == job.TooMuch {
 		return "shim", a.shim(r)
 	}
-	var rows, expected []app.UI
+	var rows, expected, between []app.UI
 	for _, c := range compared {
-		rows = append(rows, elem("div").Class("row verdict-"+verdictClass(c.Verdict)).Body(
+		to := &rows
+		if c.Course > 0 && c.Course < r.Instrument.Last() {
+			to = &between
+		}
+		*to = append(*to, elem("div").Class("row verdict-"+verdictClass(c.Verdict)).Body(
 			elem("span").Class("row-name").Text(words.CourseTitle(r.Instrument, c.Course)),
 			elem("span").Class("row-value").Text(a.said(r, c.Course, true)),
 			elem("span").Class("row-note").Text(reader.WantedHeight(c.Target)+", "+words.Verdict(c.Verdict)),
 			a.button("quiet small", words.ReadAgain(), func(app.Context) { a.picked["reread"] = c.Course + 1 }).Aria("label", words.ReadAgain()+": "+words.CourseTitle(r.Instrument, c.Course)),
 		))
 		expected = append(expected, elem("p").Text(reader.ComparedMore(r.Instrument, c)))
+	}
+	if decides, ok := job.Decides(compared); ok { // a string between the outer two says what neither of these does
+		rows = append(rows, elem("div").Class("row verdict-"+verdictClass(decides.Verdict)).Body(elem("span").Class("row-name").Text(words.CourseTitle(r.Instrument, decides.Course)),
+			elem("span").Class("row-note").Text(words.Verdict(decides.Verdict))))
+	}
+	if len(between) > 0 {
+		expected = append([]app.UI{elem("div").Class("rows").Body(between...)}, expected...)
 	}
 	buttons := map[job.Outcome]app.UI{
 		job.Done:    a.button("quiet", words.DoneButton(), judge(job.Done)),

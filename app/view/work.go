@@ -27,28 +27,35 @@ func (a *App) plan(r job.Record) (string, []app.UI) {
 	head := []app.UI{title(words.PlanTitle(plan.Outcome, len(r.Rounds)))}
 	switch plan.Outcome {
 	case job.PlanGo:
-		head = append(head, a.ends(r.Instrument, words.SideTitle, func(side int) string { return reader.CutNumber(plan.At(side)) }), lead(reader.PlanLead(plan, r.Instrument, r.Kit)), a.split(r))
+		head = append(head, a.ends(r.Instrument, words.SideTitle, func(side int) string { return reader.CutNumber(plan.At(side)) }), lead(reader.PlanLead(plan, r.Instrument, r.Kit)))
 	case job.PlanTooLow:
 		head = append(head, notice("stop", reader.PlanLead(plan, r.Instrument, r.Kit)))
 	default:
 		head = append(head, lead(reader.PlanLead(plan, r.Instrument, r.Kit)))
 	}
+	var notes []app.UI // the first is in the first view, the others stand with the numbers
 	for _, f := range plan.Told() {
 		if plan.Outcome == job.PlanGo && f.Severity != geometry.Note || plan.Outcome == job.PlanTooLow && f.Severity == geometry.Refuse {
-			head = append(head, notice(severityClass(f.Severity), reader.Finding(f)))
+			notes = append(notes, notice(severityClass(f.Severity), reader.Finding(f)))
 		}
 	}
-	if plan.Outcome == job.PlanGo && plan.Blind() {
-		head = append(head, notice("caution", words.Blind()), a.button("quiet", words.MeasureStand(), func(app.Context) { a.picked["stand"] = 1 }))
+	if plan.Outcome == job.PlanGo {
+		if plan.Blind() {
+			notes = append(notes, elem("div").Body(notice("caution", words.Blind()), a.button("quiet", words.MeasureStand(), func(app.Context) { a.picked["stand"] = 1 })))
+		}
+		if r.Split() {
+			notes = append(notes, a.split(r))
+		}
+		if r.Invisible(plan) {
+			notes = append(notes, notice("note", words.TooSmallToSee()))
+		}
+		if plan.Shim > 0 {
+			notes = append(notes, notice("note", words.NotEvery()), elem("p").Text(reader.Leaves(plan.Shim)))
+		}
 	}
-	if plan.Outcome == job.PlanGo && r.Invisible(plan) {
-		head = append(head, notice("note", words.TooSmallToSee()))
-	}
-	if plan.Shim > 0 && plan.Outcome == job.PlanGo {
-		head = append(head, notice("note", reader.Leaves(plan.Shim)))
-	}
-	head = append(head, a.trouble())
-	numbers := a.planNumbers(r, plan)
+	shown := min(1, len(notes))
+	head = append(append(head, notes[:shown]...), a.trouble())
+	numbers := a.planNumbers(r, plan, notes[shown:])
 	switch plan.Outcome {
 	case job.PlanGo:
 		return "plan", append(head, a.saddle(r, plan), foot(a.button("main", words.FollowPlan(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), other, keep),
@@ -108,9 +115,9 @@ func (a *App) ends(i job.Instrument, name, number func(side int) string) app.UI 
 	return elem("div").Class("ends").Body(ends...)
 }
 
-func (a *App) planNumbers(r job.Record, plan job.Plan) app.UI {
+func (a *App) planNumbers(r job.Record, plan job.Plan, notes []app.UI) app.UI {
 	reader := a.reader()
-	lines := []app.UI{a.trusted(r)}
+	lines := append(notes, a.trusted(r))
 	for _, p := range plan.Strings {
 		lines = append(lines, elem("p").Text(reader.AfterRound(r.Instrument, p)+", "+reader.WantedHeight(p.Target)))
 	}

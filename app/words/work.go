@@ -230,7 +230,7 @@ func (r Reader) PlanLead(p job.Plan, i job.Instrument, kit job.Kit) string {
 	case job.PlanClose:
 		return "What is left is less than the fine paper alone takes. Leave it."
 	case job.PlanCannotTell:
-		return "The " + Course(i, p.Unclear()) + " reading is too wide: nothing is sure to be safe to cut. Read it more finely: " + finerMeans(kit) + "."
+		return CourseTitle(i, p.Unclear()) + ": this reading is too wide, nothing is sure to be safe to cut. Read it more finely: " + finerMeans(kit) + "."
 	case job.PlanHeldBack:
 		if p.HeldBy != 0 && p.HeldBy != i.Last() {
 			return CourseTitle(i, p.HeldBy) + " stands lower than its neighbours, and the underside stays straight. Leave it, wish for lower heights, or have the saddle’s top shaped."
@@ -276,7 +276,7 @@ func (r Reader) Finding(f geometry.Finding) string {
 		if f.Severity == geometry.Refuse {
 			return "At the " + end + " only " + r.Down(f.Length) + " of saddle would stand up, under the least of " + r.Length(geometry.ExposureStop) + "."
 		}
-		return "The " + end + " may end at only " + r.Down(f.Length) + "; " + r.Length(geometry.ExposureGood) + " and more is good."
+		return SideTitle(int(f.Side)) + " may end at " + r.Down(f.Length) + "; " + r.Length(geometry.ExposureGood) + " or more is good."
 	case geometry.BreakTooShallow:
 		return "At the " + end + " the strings would bend by only " + Angle(f.Angle) + " over the saddle. From 20° on they bear down well."
 	case geometry.LeanRisk:
@@ -284,6 +284,9 @@ func (r Reader) Finding(f geometry.Finding) string {
 	}
 	return ""
 }
+
+// NotEvery says it in short, where Leaves tells more.
+func NotEvery() string { return "Not every string gets its height." }
 
 // TooWide says that a reading can begin a job but not end it.
 func TooWide() string {
