@@ -1,12 +1,9 @@
 package view
 
 import (
-	"encoding/json"
+	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
-
-	"gapwright/app/store"
-	"gapwright/app/words"
 )
 
 // start is what the page's own script gives to Go; undefined on the server and in tests without a browser.
@@ -98,24 +95,6 @@ func setText(id, text string) {
 	}
 }
 
-// saveFile hands the person a file with every stored text: the way out when the browser does not store.
-func (a *App) saveFile() {
-	a.desk.Everything(func(texts []store.Text, _ bool) {
-		data, err := json.Marshal(texts)
-		if err != nil {
-			return
-		}
-		window := app.Window()
-		blob := window.Get("Blob").New([]any{string(data)}, map[string]any{"type": "application/json"})
-		address := window.Get("URL").Call("createObjectURL", blob)
-		link := window.Get("document").Call("createElement", "a")
-		link.Set("href", address)
-		link.Set("download", words.FileName())
-		link.Call("click")
-		window.Get("URL").Call("revokeObjectURL", address)
-	})
-}
-
 // download hands the person a file of that type, made of the parts.
 func download(name, kind string, parts ...any) {
 	window := app.Window()
@@ -124,7 +103,7 @@ func download(name, kind string, parts ...any) {
 	link.Set("href", address)
 	link.Set("download", name)
 	link.Call("click")
-	window.Get("URL").Call("revokeObjectURL", address)
+	time.AfterFunc(time.Minute, func() { window.Get("URL").Call("revokeObjectURL", address) }) // some fetch it late
 }
 
 // canShare tells whether the system takes what a page hands it.

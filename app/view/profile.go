@@ -298,7 +298,7 @@ func (a *App) aboutScreen() []app.UI {
 	for _, line := range words.AboutLines() {
 		body = append(body, elem("p").Text(line))
 	}
-	body = append(body, a.footing(), elem("a").Class("button quiet").Attr("href", Link(a.prefix, Copy, "")).Text(words.CopyName()), a.button("quiet", words.SaveAFile(), func(app.Context) { a.saveFile() }))
+	body = append(body, a.footing(), elem("a").Class("button quiet").Attr("href", Link(a.prefix, Copy, "")).Text(words.CopyName()))
 	var terms []app.UI
 	for _, g := range words.Glossary() {
 		terms = append(terms, elem("dt").Text(g[0]), elem("dd").Text(g[1]))
