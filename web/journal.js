@@ -18,9 +18,7 @@
 
   // Where local storage is forbidden even the question throws. The screen library asks for it at its start and would end there, so it is given one
   // that lasts as long as the page; nothing of ours goes into that.
-  const ours = name => {
-    const found = attempt(() => window[name]).value;
-    if (found) return found;
+  const another = name => {
     const texts = new Map();
     attempt(() => Object.defineProperty(window, name, {configurable: true, value: {
       get length() { return texts.size; },
@@ -30,6 +28,11 @@
       removeItem: name => { texts.delete(String(name)); },
       clear: () => texts.clear(),
     }}));
+  };
+  const ours = name => {
+    const found = attempt(() => window[name]).value;
+    if (found) return found;
+    another(name);
     return null;
   };
   const local = ours("localStorage");
@@ -44,6 +47,19 @@
     }
     return found;
   });
+  // texts gives all of them as one text, name and text in turn; null when one of them holds the sign that stands between.
+  const texts = () => attempt(() => {
+    if (local) show(); // see hide
+    const all = [], found = names();
+    if (!found.ok) throw found;
+    for (const name of found.value) all.push(name, string(local.getItem(PREFIX + name)));
+    return all.some(each => each.includes("\0")) ? null : all.join("\0");
+  });
+  // The screen library looks into every text of local storage at its start, for what it put there and has expired. It has put nothing there: it is
+  // shown an empty one until ours are read.
+  const hide = () => { if (local) another("localStorage"); };
+  const usual = Object.getOwnPropertyDescriptor(window, "localStorage"); // some browsers have it on the window itself, others above it
+  const show = () => { if (usual) Object.defineProperty(window, "localStorage", usual); else delete window.localStorage; };
   const text = name => attempt(() => string(local.getItem(PREFIX + name)));
   const setText = (name, value, limit) => attempt(() => {
     let own = PREFIX.length + name.length + value.length;
@@ -235,5 +251,5 @@
     addEventListener("pageshow", event => { if (event.persisted) moved(""); });
   };
 
-  window.gapwrightJournal = {names, text, setText, removeText, heads, read, newest, commit, keep, forget, all, persist, watch};
+  window.gapwrightJournal = {hide, names, texts, text, setText, removeText, heads, read, newest, commit, keep, forget, all, persist, watch};
 })();

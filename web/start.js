@@ -63,6 +63,7 @@
     try {
       const go = new Go();
       const { instance } = await WebAssembly.instantiateStreaming(program(), go.importObject);
+      gapwrightJournal.hide();
       const ended = go.run(instance);
       running = true;
       show("");

@@ -5,6 +5,7 @@ package store
 import (
 	"encoding/json"
 	"errors"
+	"slices"
 	"strconv"
 	"strings"
 	"syscall/js"
@@ -78,6 +79,9 @@ func later[A any](name string, done func(A, error), with ...any) {
 			done(answer, nil)
 			return nil
 		}
+		if long, ok := any(&answer).(interface{ take(js.Value) }); ok {
+			long.take(args[0])
+		}
 		err := json.Unmarshal([]byte(js.Global().Get("JSON").Call("stringify", args[0]).String()), &answer)
 		done(answer, err)
 		return nil
@@ -106,6 +110,29 @@ func (page) Names() ([]string, error) {
 	return names, nil
 }
 
+func (p page) Texts() (map[string]string, error) {
+	found, err := local("texts")
+	if err != nil {
+		return nil, err
+	}
+	texts := map[string]string{}
+	if found.Type() == js.TypeString {
+		name, rest, more := strings.Cut(found.String(), "\x00")
+		for more {
+			texts[name], rest, more = strings.Cut(rest, "\x00")
+			name, rest, more = strings.Cut(rest, "\x00")
+		}
+		return texts, nil
+	}
+	names, err := p.Names()
+	for _, name := range names {
+		if texts[name], err = p.Text(name); err != nil {
+			break
+		}
+	}
+	return texts, err
+}
+
 func (page) Text(name string) (string, error) {
 	found, err := local("text", name)
 	if err != nil {
@@ -124,35 +151,47 @@ func (page) RemoveText(name string) error {
 	return err
 }
 
-func (page) Heads(answer func([]Head, []string, error)) {
-	type found struct {
-		Heads    []Head   `json:"heads"`
-		Finished string   `json:"finished"`
-		Same     string   `json:"same"`
-		Kept     []string `json:"kept"`
+// headsFound is what the script tells of heads. The two lists may be very long, and are not worth the way through JSON.
+type headsFound struct {
+	Heads          []Head   `json:"heads"`
+	Kept           []string `json:"kept"`
+	finished, same string
+}
+
+func (f *headsFound) take(told js.Value) {
+	for name, list := range map[string]*string{"finished": &f.finished, "same": &f.same} {
+		*list = told.Get(name).String()
+		told.Set(name, "")
 	}
-	later("heads", func(f found, err error) {
-		bare := func(lines string, head Head) {
-			for line := range strings.SplitSeq(lines, "\n") {
-				parts := strings.SplitN(line, " ", 4)
-				if len(parts) < 4 {
-					continue
-				}
-				n, err := strconv.ParseUint(parts[0], 10, 64)
-				if err != nil {
-					continue
-				}
-				head.Key, head.Sequence, head.Sum, head.Line = parts[3], n, parts[1], nil
-				if parts[2] != "" {
-					head.Line = strings.Split(parts[2], ",")
-				}
-				f.Heads = append(f.Heads, head)
-			}
+}
+
+func (page) Heads(answer func([]Head, []string, error)) {
+	later("heads", func(f headsFound, err error) {
+		if err == nil {
+			f.Heads = bareHeads(bareHeads(f.Heads, f.finished, Head{Finished: true}), f.same, Head{Same: true})
 		}
-		bare(f.Finished, Head{Finished: true})
-		bare(f.Same, Head{Same: true})
 		answer(f.Heads, f.Kept, err)
 	})
+}
+
+// bareHeads adds heads that are told as lines of sequence, sum, ancestors and key.
+func bareHeads(heads []Head, lines string, head Head) []Head {
+	heads = slices.Grow(heads, strings.Count(lines, "\n"))
+	for line := range strings.SplitSeq(lines, "\n") {
+		sequence, rest, _ := strings.Cut(line, " ")
+		sum, rest, _ := strings.Cut(rest, " ")
+		ancestors, key, ours := strings.Cut(rest, " ")
+		n, err := strconv.ParseUint(sequence, 10, 64)
+		if !ours || err != nil {
+			continue
+		}
+		head.Key, head.Sequence, head.Sum, head.Line = key, n, sum, nil
+		if ancestors != "" {
+			head.Line = strings.Split(ancestors, ",")
+		}
+		heads = append(heads, head)
+	}
+	return heads
 }
 
 func (page) Read(key string, answer func(*Head, []string, error)) {

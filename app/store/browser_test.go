@@ -20,7 +20,8 @@ func TestBrowserKeepsTheContract(t *testing.T) {
 	s := Browser()
 	_, names := s.Names()
 	_, text := s.Text("kit")
-	for i, err := range []error{names, text, s.SetText("kit", "x"), s.RemoveText("kit")} {
+	_, texts := s.Texts()
+	for i, err := range []error{names, text, texts, s.SetText("kit", "x"), s.RemoveText("kit")} {
 		if !errors.Is(err, ErrBlocked) {
 			t.Errorf("local call %d without a script: %v", i, err)
 		}

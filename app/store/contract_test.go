@@ -24,6 +24,16 @@ func contract(t *testing.T, a, b Shelf) {
 	if text, err := b.Text(key); text != "~1 über 𝄞 <&>" || err != nil {
 		t.Errorf("the other page reads %q, %v", text, err)
 	}
+	if texts, err := b.Texts(); texts[key] != "~1 über 𝄞 <&>" || err != nil {
+		t.Errorf("Texts = %q, %v", texts, err)
+	}
+	check(t, a.SetText(key, "~1 a sign \x00 that stands between"))
+	check(t, a.SetText(key+"-2", "~1"))
+	if texts, err := b.Texts(); texts[key] != "~1 a sign \x00 that stands between" || texts[key+"-2"] != "~1" || err != nil {
+		t.Errorf("Texts = %q, %v", texts, err)
+	}
+	check(t, a.RemoveText(key+"-2"))
+	check(t, a.SetText(key, "~1 über 𝄞 <&>"))
 	if names, err := b.Names(); !slices.Contains(names, key) || err != nil {
 		t.Errorf("Names = %q, %v, without %s", names, err, key)
 	}

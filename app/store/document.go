@@ -115,6 +115,21 @@ type envelope struct {
 	Body     json.RawMessage `json:"body"`
 }
 
+// read reads an envelope. The body, which comes last in what is written, is looked through once and left as it is.
+func (e *envelope) read(inner string) bool {
+	most, closed := strings.CutSuffix(inner, "}")
+	head, text, there := strings.Cut(most, bodyMark)
+	if body := json.RawMessage(text); closed && there && json.Valid(body) && json.Unmarshal([]byte(head+"}"), e) == nil {
+		e.Body = body
+		return true
+	}
+	*e = envelope{}
+	return json.Unmarshal([]byte(inner), e) == nil && len(e.Body) > 0
+}
+
+// bodyMark cannot stand within a string: a quote there has a stroke before it.
+const bodyMark = `,"body":`
+
 // maxSequence is the largest whole number that a browser counts exactly, 2^53 - 1: the journal sorts by sequence.
 const maxSequence = 1<<53 - 1
 
@@ -183,7 +198,7 @@ func (k Kinds) Decode(key, text string) (Document, Outcome) {
 		return none, Damaged
 	}
 	var e envelope
-	whole := json.Unmarshal([]byte(inner), &e) == nil && len(e.Body) > 0
+	whole := e.read(inner)
 	if !whole { // a later version may lay out the rest in another way
 		e = envelope{}
 		var first struct {

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"sort"
 	"strings"
@@ -156,12 +157,11 @@ func Open(shelf Shelf, opt Options) *Keeper {
 	}
 	k := &Keeper{shelf: shelf, opt: opt, entries: map[string]*entry{}, told: map[string]bool{}, onChange: func() {}, onMoved: func(string) {}}
 	shelf.Watch(func(key string) { opt.Post(func() { k.moved(key) }) })
-	names, err := shelf.Names()
+	texts, err := shelf.Texts()
 	k.local = whyOf(err)
-	sort.Strings(names)
-	for _, name := range names {
+	for _, name := range slices.Sorted(maps.Keys(texts)) {
 		if opt.Kinds.kindOf(name) != "" {
-			k.readLocal(k.entry(name))
+			k.readLocal(k.entry(name), texts[name])
 		} else if what, told := strings.CutPrefix(name, "told/"); told {
 			k.told[what] = true
 		}
@@ -170,12 +170,7 @@ func Open(shelf Shelf, opt Options) *Keeper {
 }
 
 // readLocal takes over what local storage holds of a document that this page has nothing of.
-func (k *Keeper) readLocal(e *entry) {
-	text, err := k.shelf.Text(e.key)
-	if err != nil {
-		k.local = whyOf(err)
-		return
-	}
+func (k *Keeper) readLocal(e *entry, text string) {
 	doc, outcome := k.opt.Kinds.Decode(e.key, text)
 	e.local, e.outcome = text, outcome
 	switch outcome {

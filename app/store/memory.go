@@ -138,6 +138,16 @@ func (m *Memory) Names() ([]string, error) {
 	return names, nil
 }
 
+// Texts reads all of local storage.
+func (m *Memory) Texts() (map[string]string, error) {
+	names, err := m.Names()
+	texts := make(map[string]string, len(names))
+	for _, name := range names {
+		texts[name] = m.device.local[Prefix+name]
+	}
+	return texts, err
+}
+
 // Text reads from local storage.
 func (m *Memory) Text(name string) (string, error) {
 	if m.device.LocalBlocked {

@@ -57,3 +57,31 @@ func TestWhatBothStoresHoldIsMetOnce(t *testing.T) {
 		t.Errorf("the spoilt text is kept %d times", kept)
 	}
 }
+
+// However the members of an envelope lie, it reads as JSON says.
+func TestEnvelopeReadsAsJSONSays(t *testing.T) {
+	for _, inner := range []string{
+		`{"kind":"kit","version":1,"body":{"a":1}}`,
+		`{"kind":"kit","version":1,"body":{"a":1}`,
+		`{"kind":"kit","version":1,"body":5`,
+		`{"kind":"kit","body":{"a":1},"version":1}`,
+		`{"body":{"a":1},"kind":"kit","version":1}`,
+		`{"kind":"kit","version":1,"body":1,"body":2}`,
+		`{"kind":"kit","version":1,"BODY":1,"body":2}`,
+		`{"kind":"kit","version":1,"body":2,"BODY":1}`,
+		`{"kind":"kit","version":1,"more":{"x":1,"body":2}}`,
+		`{"kind":"kit","version":1,"more":{"x":1,"body":2},"body":3}`,
+		`{"kind":"kit","version":1,"writer":"x\",\"body\":7","body":3}`,
+		`{"kind":"kit","version":1,"body":}`,
+		`{"kind":"kit","version":1,"body":{"a":1}}}`,
+		`{"kind":"kit","version":"one","body":{"a":1}}`,
+		`{"kind":"kit","version":1}`,
+		`,"body":1}`, `}`, ``,
+	} {
+		var want, got envelope
+		whole := json.Unmarshal([]byte(inner), &want) == nil && len(want.Body) > 0
+		if got.read(inner) != whole || whole && (got.Kind != want.Kind || got.Version != want.Version || got.Writer != want.Writer || string(got.Body) != string(want.Body)) {
+			t.Errorf("%s reads as %+v, want %+v, whole %v", inner, got, want, whole)
+		}
+	}
+}

@@ -21,6 +21,8 @@ var (
 type Shelf interface {
 	// Names lists the names in local storage, without the prefix, in no order.
 	Names() ([]string, error)
+	// Texts reads all of them, by name.
+	Texts() (map[string]string, error)
 	// Text reads from local storage: "" when there is none.
 	Text(name string) (string, error)
 	// SetText writes to local storage at once. Errors: ErrFull, also when LocalLimit would be exceeded, with the old text left as it
