@@ -1,11 +1,15 @@
 package phone
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"testing"
 
+	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/cdproto/performance"
+	"github.com/chromedp/chromedp"
 )
 
 // The full bench that must be as quick as an empty one, and how that is tried.
@@ -35,15 +39,11 @@ const openedClock = `(() => {
 	look.observe(document, { childList: true, subtree: true, attributes: true });
 	window.openedClock = {
 		painted: () => painted,
-		// calm resolves, once nothing took longer than a twentieth of a second for a while, to when the last such task ended.
-		calm: () => new Promise(yes => {
-			const again = () => {
-				const last = tasks.length ? tasks[tasks.length - 1].to : 0;
-				if (painted && document.querySelector(".mark-saved") && performance.now() - Math.max(last, painted) > 1500) yes(Math.max(last, painted));
-				else setTimeout(again, 200);
-			};
-			again();
-		}),
+		// calm is when the last task ended that took longer than a twentieth of a second; 0 until there was none for a while.
+		calm: () => {
+			const last = Math.max(painted, tasks.length ? tasks[tasks.length - 1].to : 0);
+			return painted && document.querySelector(".mark-saved") && performance.now() - last > 1500 ? last : 0;
+		},
 		blocked: () => tasks.filter(t => t.from >= painted).reduce((sum, t) => sum + t.to - t.from, 0),
 	};
 })()`
@@ -58,12 +58,36 @@ func BenchmarkBench(b *testing.B) {
 		w.Reload()
 		walks = append(walks, w)
 	}
-	var painted, calm, blocked [2][]float64
+	own := func(w *Walk) float64 {
+		ctx, cancel := context.WithTimeout(w.tab, Patience)
+		defer cancel()
+		all, err := chromedp.Call(ctx, performance.GetMetrics, cdp.Empty{})
+		if err != nil {
+			b.Fatal(err)
+		}
+		for _, m := range all.Metrics {
+			if m.Name == "TaskDuration" {
+				return 1000 * m.Value
+			}
+		}
+		b.Fatal("the browser does not tell what its tasks took")
+		return 0
+	}
+	var painted, calm, blocked, first, all [2][]float64
 	for range manyTimes {
 		for n, w := range walks {
 			w.slower(manySlow)
+			w.do("asking for the processor's time", command(performance.Disable, cdp.Empty{}),
+				command(performance.Enable, performance.EnableParams{TimeDomain: performance.EnableTimeDomainThreadTicks}))
 			w.Load("/")
 			w.Wait("the first screen", "openedClock.painted() > 0")
+			first[n] = append(first[n], own(w))
+			for range 5 { // a slow processor that others use as well may need more than one patience
+				if w.JS(`new Promise(yes => { const end = Date.now() + 15000, look = () => openedClock.calm() || Date.now() > end ? yes(openedClock.calm()) : setTimeout(look, 100); look() })`) != 0.0 {
+					break
+				}
+			}
+			all[n] = append(all[n], own(w))
 			calm[n] = append(calm[n], w.JS("openedClock.calm()").(float64))
 			painted[n] = append(painted[n], w.JS("openedClock.painted()").(float64))
 			blocked[n] = append(blocked[n], w.JS("openedClock.blocked()").(float64))
@@ -81,6 +105,8 @@ func BenchmarkBench(b *testing.B) {
 		fmt.Printf("  %-50s %10.0f %10.0f %10.2f%s\n", name, empty, many, many/empty, note)
 	}
 	row("the first screen is painted, a tap would be taken", painted, fmt.Sprintf("   (goal: at most %.1f)", manyBudget))
+	row("the page's own work until then", first, "")
+	row("the page's own work until all is compared", all, "")
 	row("nothing takes longer than 50 ms any more", calm, "")
 	row("tasks of more than 50 ms after the first screen", blocked, "")
 }
