@@ -53,8 +53,9 @@ func (d *Desk) History(instrument string, give func(jobs []job.Record, whole boo
 		if outcome == Fine || outcome == Migrated {
 			whole = json.Unmarshal(doc.Body, &body) == nil
 		}
+		listed := len(body.Jobs)
 		if i, ok := d.Instrument(instrument); ok && i.AsSet != nil && i.AsSet.Job != "" && !slices.Contains(body.Jobs, i.AsSet.Job) {
-			body.Jobs = append(body.Jobs, i.AsSet.Job) // of before there were histories
+			body.Jobs = append(body.Jobs, i.AsSet.Job) // of before there were histories, or done on another device and not here at all
 		}
 		jobs := make([]job.Record, len(body.Jobs))
 		left := len(jobs)
@@ -71,10 +72,10 @@ func (d *Desk) History(instrument string, give func(jobs []job.Record, whole boo
 		}
 		d.bring(keys, func() {
 			for n, id := range body.Jobs {
-				d.Load(keys[n], func(Document, Outcome) {
+				d.Load(keys[n], func(_ Document, outcome Outcome) {
 					r, ok := d.Job(id)
 					jobs[n] = r
-					whole = whole && ok
+					whole = whole && (ok || n >= listed && outcome == Absent)
 					if left--; left == 0 {
 						done()
 					}

@@ -152,6 +152,31 @@ func TestAHistoryWithAJobMissingSaysSo(t *testing.T) {
 	}
 }
 
+// An instrument may come from another device with its heights as set, and without the job that set it; or from before there were histories.
+func TestAHistoryKnowsTheJobOfTheHeightsAsSet(t *testing.T) {
+	device := NewDevice()
+	d := shop(device, "a")
+	i := d.newInstrument(t)
+	for _, set := range []string{"elsewhere", ""} {
+		i.AsSet = &job.AsSet{Job: set}
+		if _, err := d.PutInstrument(i); err != nil {
+			t.Fatal(err)
+		}
+		if got := past(t, shop(device, "b")); len(got) != 0 {
+			t.Errorf("%q", got)
+		}
+	}
+	old := d.awayJob(t, i)
+	delete(device.journal, "history/i")
+	i.AsSet = &job.AsSet{Job: old}
+	if _, err := d.PutInstrument(i); err != nil {
+		t.Fatal(err)
+	}
+	if got := past(t, shop(device, "c")); !slices.Equal(got, []string{old}) {
+		t.Errorf("%q, want %q", got, old)
+	}
+}
+
 // A hundred and twenty jobs are read in three questions, and not again the next time.
 func TestALongHistoryIsReadAtOnce(t *testing.T) {
 	device := NewDevice()
