@@ -191,7 +191,7 @@ func (w *Walk) drawing() {
 	drawn := w.JS(`Math.max(...[...document.querySelectorAll(".life-room path")].map(p => p.getBoundingClientRect().width).filter(x => x < ` + fmt.Sprint(60*perMM) + `))`).(float64)
 	near("the check line on the screen", drawn, 50*perMM, 0.3)
 	w.WaitSaved()
-	w.Reload() // it is kept
+	w.Reload()                   // it is kept
 	w.Waiting(words.MakeTitle()) // and what was ticked: the old strip is not asked for again
 	w.Tap(words.LifeSize())
 	w.Wait("the drawing on the screen", `document.querySelector(".life-room svg") !== null`)

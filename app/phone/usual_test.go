@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"gapwright/app/job"
+	"gapwright/app/view"
 	"gapwright/app/words"
 	"gapwright/geometry"
 )
@@ -84,18 +85,25 @@ func TestUsualOfOneInstrument(t *testing.T) {
 	w.wishes(mm, "1.30", "1.45")
 	w.Tap(mm.AimFor(mark("1.30"), mark("1.45")))
 	w.On(words.TurnPlanTitle(job.TurnGo))
+	w.Go(view.Kit) // all readings on one page
+	w.Tap(words.ShortForm())
+	w.WaitSaved()
+	w.Open("/")
+	w.Tap(".card-open")
+	w.Waiting(words.TurnPlanTitle(job.TurnGo))
 	w.Tap(words.FollowTurns())
 	w.Tap(words.Answer(job.AskWayUp, job.WayClockwise))
 	w.Waiting(words.TurnTitle(job.ByScrews))
 	w.Tap(words.TurnedAsShown())
 
 	// All six read again where they should be by now: the outer two are in sight, those between stand with the numbers.
-	for _, course := range []int{0, 5, 1, 2, 3, 4} {
-		w.Waiting(words.ReadTitle(i, course, true))
-		w.Tap("#screen .button.main")
+	w.Waiting(words.ShortTitle(i, true))
+	w.Tap(words.BetweenStrings())
+	for _, course := range []string{"0", "1", "2", "3", "4", "5"} { // 2.00 to 2.25 less 0.69, 1.75 to 2.00 less 0.44, 1.50 to 1.75 less 0.19: 1.31 to 1.56, each of them
+		w.Type("#read-"+course, "1.25")
 	}
-	w.Wait("what to make of them", `document.querySelector("main .row-note") !== null`)
-	w.Look()
+	w.Tap(words.TakeReadings())
+	w.On("There: as wanted")
 	w.SeesNot(words.CourseTitle(i, 2))
 	w.Read(words.Numbers(), words.CourseTitle(i, 1), words.CourseTitle(i, 4))
 }

@@ -53,7 +53,7 @@ func (a *App) turnPlan(r job.Record) (string, []app.UI) {
 			note = left[n]
 		}
 		rows = append(rows, elem("div").Class("row row-two").Body(elem("span").Class("row-name").Text(words.Thing(r.Instrument, r.Method, n)),
-			elem("span").Class("row-value").Text(words.Eighths(eighths)), elem("span").Class("row-note").Text(note)))
+			elem("span").Class("row-value").Text(words.TurnBy(eighths, "")), elem("span").Class("row-note").Text(note)))
 	}
 	return "turns", append(body, elem("div").Class("rows").Body(rows...), a.trouble(),
 		foot(a.button("main", words.FollowTurns(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), other, thread), fold(words.Numbers(), append(numbers, a.keepIt("quiet"))...))
