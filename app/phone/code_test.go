@@ -244,7 +244,7 @@ func TestAnInstrumentGoesToAnotherPhone(t *testing.T) {
 	b.Go(view.Code)
 	b.readsCode(pngOf(t, codeImage(t, codeOf(t, newer), 4)))
 	b.On(i.Name)
-	b.Says(words.CodeBeside(i, newer))
+	b.Says(words.CodeBeside(i, newer), words.TakeMeans())
 	b.Tap(words.TakeNumbers())
 	b.Sees("2.00 to 2.25 mm bass")
 	b.WaitSaved()

@@ -162,7 +162,7 @@ func (a *App) received(read job.Instrument) []app.UI {
 	deeds := []deed{{words.AddIt(), func(ctx app.Context) { a.takeOver(ctx, read) }}}
 	if mine, here := a.desk.Instrument(read.ID); here {
 		compared = words.CodeBeside(mine, read)
-		numbers = fold(words.Numbers(), soft(words.TakeMeans()), numbers)
+		numbers = fold(words.Numbers(), numbers)
 		deeds = a.besides(mine, read)
 	}
 	deeds = append(deeds, deed{words.ReadAnother(), func(app.Context) { clear(a.typed); clear(a.problem) }})
@@ -175,7 +175,8 @@ func (a *App) received(read job.Instrument) []app.UI {
 		buttons[n] = a.button(class, d.name, d.do)
 	}
 	return []app.UI{title(words.Instrument(read)), lead(reader.AsSetLine(read)), a.trouble(),
-		elem("div").Hidden(compared == "").Body(notice("note", compared)), numbers, foot(buttons[0], buttons[1:]...)}
+		elem("div").Hidden(compared == "").Body(notice("note", compared)),
+		elem("p").Class("soft").Hidden(compared == "").Text(words.TakeMeans()), numbers, foot(buttons[0], buttons[1:]...)}
 }
 
 // besides is what can be done with another copy of an instrument that is here, the likeliest first.
