@@ -33,7 +33,7 @@ test: ## run every test; the last line counts them (BROWSER=no leaves the browse
 soak: ## try for a long time what may not lose anything: faults by chance natively, and a browser killed 40 times; prints what was tried and lost
 	@mkdir -p build
 	@$(GO) test ./app/store -count=1 -v -timeout 0 -runs 30000 > build/soak.txt 2>&1; ended=$$?; \
-	$(GO) test ./app/phone -count=1 -v -timeout 0 -run 'SurvivesAKill|TwoTabsOnOneJob' -kills 40 >> build/soak.txt 2>&1 && exit=$$ended || exit=1; \
+	$(GO) test ./app/phone -count=1 -v -timeout 0 -run 'CalledSavedSurvivesAKill|TwoTabsOnOneJob' -kills 40 -patience 3m >> build/soak.txt 2>&1 && exit=$$ended || exit=1; \
 	grep -E 'tried|--- FAIL|^(ok|FAIL)' build/soak.txt; exit $$exit
 
 site: program ## write the static site to build/site (PREFIX=/folder below the root of a host, OUT=folder to write to)

@@ -18,6 +18,10 @@ import (
 
 var kills = flag.Int("kills", 3, "how often the browser is killed in the middle of saving")
 
+func init() {
+	flag.DurationVar(&Patience, "patience", Patience, "how long anything is waited for; longer where much else runs beside the browser")
+}
+
 // hand is a script that adds notes to the job that is open, as fast as the app takes them: the note number n of a page says its prefix, n and a full stop. It
 // writes to the console which notes were tapped, and, once the mark has said Saved for two frames with nothing tapped meanwhile, up to which
 // number all are saved. Notes are facts like any other, each of them known by its text.

@@ -30,7 +30,7 @@ import (
 )
 
 // Patience is how long anything is waited for: long enough for a busy computer, short enough to see what went wrong.
-const Patience = 20 * time.Second
+var Patience = 20 * time.Second
 
 // A Model is the kind of phone.
 type Model struct {
