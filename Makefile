@@ -43,7 +43,7 @@ size: program ## size of the app beside the smallest go-app there can be
 	@GOOS=js GOARCH=wasm $(GO) build $(LEAN) -o build/least.wasm ./testdata/least
 	@$(GO) run ./cmd/size build/least.wasm $(PROGRAM)
 
-bench: ## measure how fast the computing is, and what a drag takes in Chromium beside its budget
+bench: ## measure how fast the computing is, and what a drag and a full Bench take in Chromium beside their budgets
 	@$(GO) test -run '^$$' -bench . -benchmem $$(grep -rl --include='*_test.go' '^func Benchmark' ./geometry ./app | xargs -n 1 dirname | sort -u | grep -v phone)
 	@$(GO) test -run '^$$' -bench . ./app/phone
 
