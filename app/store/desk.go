@@ -182,7 +182,7 @@ func (d *Desk) PutInstrument(i job.Instrument) (job.Instrument, error) {
 	return i, d.put(KindInstrument+"/"+i.ID, KindInstrument, i)
 }
 
-// RemoveInstrument takes an instrument and its jobs away.
+// RemoveInstrument takes an instrument, its jobs and its history away. Those that are over follow as soon as the journal has said which they are.
 func (d *Desk) RemoveInstrument(id string) error {
 	err := d.Remove(KindInstrument + "/" + id)
 	for _, r := range d.Jobs() {
@@ -190,6 +190,7 @@ func (d *Desk) RemoveInstrument(id string) error {
 			err = errors.Join(err, d.Remove(KindJob+"/"+r.ID))
 		}
 	}
+	d.forget(id)
 	return err
 }
 

@@ -85,6 +85,21 @@ func (d *Desk) History(instrument string, give func(jobs []job.Record, whole boo
 	})
 }
 
+// forget removes an instrument's history with the jobs in it.
+func (d *Desk) forget(instrument string) {
+	key := KindHistory + "/" + instrument
+	d.Load(key, func(doc Document, outcome Outcome) {
+		var body HistoryBody
+		if outcome != Fine && outcome != Migrated || json.Unmarshal(doc.Body, &body) != nil {
+			return
+		}
+		for _, id := range body.Jobs {
+			d.Remove(KindJob + "/" + id)
+		}
+		d.Remove(key)
+	})
+}
+
 // bring loads what lives in the journal alone, a batch at a time: many questions at once would outlast a journal's patience. What is not sound is
 // left to Load.
 func (d *Desk) bring(keys []string, done func()) {

@@ -242,3 +242,39 @@ func TestTwoPagesHistoriesAreJoined(t *testing.T) {
 		t.Errorf("%q, want %q", got, want)
 	}
 }
+
+// An instrument that is taken away takes with it what is over: neither this page nor a later one finds it, and local storage holds no more than before.
+func TestWhatIsOverGoesWithItsInstrument(t *testing.T) {
+	device := NewDevice()
+	d := shop(device, "a")
+	i := d.newInstrument(t)
+	ids := []string{d.awayJob(t, i), d.awayJob(t, i)}
+	later := shop(device, "b")
+	if got := past(t, later); !slices.Equal(got, ids) {
+		t.Fatalf("the history names %v, want %v", got, ids)
+	}
+	if err := later.RemoveInstrument("i"); err != nil {
+		t.Fatal(err)
+	}
+	d.Reconcile()
+	if local := device.Local(); len(local) != 0 {
+		t.Errorf("local storage holds %v", local)
+	}
+	for _, page := range []*Desk{later, d, shop(device, "c")} {
+		if got := past(t, page); len(got) != 0 {
+			t.Errorf("the history names %v still", got)
+		}
+		for _, id := range ids {
+			answered := false
+			page.Fetch(id, func(_ job.Record, ok bool) {
+				answered = true
+				if ok {
+					t.Errorf("job %s is there still", id)
+				}
+			})
+			if !answered {
+				t.Errorf("no answer for job %s", id)
+			}
+		}
+	}
+}

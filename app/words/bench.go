@@ -38,8 +38,8 @@ func TryExample() string      { return "See a worked example" }
 func ExampleName() string     { return "Example: the porch guitar" }
 func RemoveExample() string   { return "Remove the example" }
 func Remove() string          { return "Remove this instrument" }
-func RemoveSure() string      { return "Remove it and its open jobs" }
-func RemoveMore() string      { return "Its heights and open jobs go with it." }
+func RemoveSure() string      { return "Remove it with all its jobs" }
+func RemoveMore() string      { return "Its heights, its history and its open jobs go with it." }
 func OpenJobs() string        { return "Under way" }
 func Instruments() string     { return "Instruments" }
 func AboutInstrument() string { return "About this instrument" }
