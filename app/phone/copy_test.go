@@ -97,6 +97,9 @@ func (w *Walk) saves(button string) (name, text string) {
 	w.until("the file", func() (bool, string) {
 		files, _ := os.ReadDir(folder)
 		for _, f := range files {
+			if strings.HasSuffix(f.Name(), ".crdownload") {
+				continue // not whole yet
+			}
 			data, err := os.ReadFile(filepath.Join(folder, f.Name()))
 			if name, text = f.Name(), string(data); err == nil && strings.Contains(text, "\nend ") {
 				return true, ""
