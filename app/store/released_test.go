@@ -59,6 +59,7 @@ func TestSamplesHaveWhatIsNewInTheirVersion(t *testing.T) {
 			`"tuning"`, `"capo"`, `"gauges"`, `"card"`, `"strips":[{`, `"papers"`, `"neck"`, `"rod"`, `"touch"`},
 		"v3": {`"bridge"`, `"trebleScale"`, `"turns":{`, `"thread"`, `"turned"`, `"moved"`, `"give"`, `"screws"`, `"apart"`, `"behind"`, `"rest"`, `"fact":"screwed"`,
 			`"fact":"filed"`, `"first-fret-pressed"`, `"moved":true`},
+		"v4": {`"owner"`, `"tags"`, `"archived"`, `"usual":{`, `"beginner"`, `"fact":"aired"`, `"air"`, `"checked"`, `"method":"check"`, `"strings":{`, `"fact":"made"`},
 	} {
 		files, _ := filepath.Glob(filepath.Join(released, version, "*.txt"))
 		var all strings.Builder
@@ -94,6 +95,13 @@ func told(t *testing.T, doc Document) string {
 		}
 		bass, err := i.AsSet.Interval(0)
 		return fmt.Sprintf("%s, %s, scale %s %s, read at %d, as set bass %.3f to %.3f %v", i.Name, i.Family, i.Scale.Text, i.Scale.Unit, i.ReadFret(), float64(bass.Low), float64(bass.High), err) + more(i)
+	}
+	if doc.Kind == KindHistory {
+		var past HistoryBody
+		if err := json.Unmarshal(doc.Body, &past); err != nil {
+			t.Fatal(err)
+		}
+		return fmt.Sprintf("jobs %v", past.Jobs)
 	}
 	r, err := decodeJob(doc.Body)
 	if err != nil {
@@ -141,6 +149,18 @@ func more(i job.Instrument) (line string) {
 			line += fmt.Sprintf(" from %s %s %s %s", g.Make, g.Diameter.Text, g.Diameter.Unit, g.Weight)
 		}
 	}
+	if i.Owner != "" || i.Tags != "" || i.Archived || !i.Checked.IsZero() {
+		line += fmt.Sprintf(", of %s, tags %q, archived %v, checked %v", i.Owner, i.Tags, i.Archived, i.Checked)
+	}
+	if i.Wont != nil {
+		line += fmt.Sprintf(", usual %+v", *i.Wont)
+	}
+	if i.AsSet != nil && i.AsSet.Air != nil {
+		line += fmt.Sprintf(", set in air %+v", *i.AsSet.Air)
+	}
+	if i.AsSet != nil && i.AsSet.Set != nil {
+		line += fmt.Sprintf(", set with strings %v", i.AsSet.Set.Tuning)
+	}
 	if i.AsSet != nil && i.AsSet.Moved {
 		line += ", moved since it was set"
 	}
@@ -171,6 +191,12 @@ func neck(r job.Record) (line string) {
 	}
 	if r.Method == job.NutSlots {
 		line += fmt.Sprintf(", slot of string 0 %s, wanted %.3f", r.NutSlot(0, 0).State, float64(r.NutSlot(0, 0).Wanted))
+	}
+	if air, ok := r.Room(); ok {
+		line += fmt.Sprintf(", in air %+v", air)
+	}
+	if made := r.Current().Made; len(made) > 0 {
+		line += fmt.Sprintf(", made %v", made)
 	}
 	if turned := r.Current().Turned; turned != nil {
 		line += fmt.Sprintf(", turned %v", turned.Eighths)
@@ -329,5 +355,34 @@ func addSamples(t *testing.T) {
 		i := set
 		i.AsSet = r.Baseline()
 		add("instrument-"+name, "instrument/sample", i)
+	}
+	// Whose an instrument is and what is usual of it; a check of it with the air in the room; a saddle that is half made.
+	owned := job.Instrument{ID: "sample", Family: geometry.FlatTop6, Owner: "the cellar choir", Tags: "loan wide", Archived: true,
+		Wont:    &job.Wont{Gap: [2]job.Span{{Low: mm("2.4"), High: mm("2.8")}, {}}, Relief: job.Span{High: mm("0.25")}, Floor: [2]job.Typed{mm("1.9"), {}}, Beginner: [2]job.Typed{mm("2.2"), {}}},
+		Checked: time.Date(2026, 11, 24, 18, 30, 0, 0, time.UTC),
+		AsSet: &job.AsSet{Job: "earlier", At: time.Date(2026, 6, 1, 9, 0, 0, 0, time.UTC), Readings: []job.Read{job.ReadByMarks(kits["line"], set, 0, 9), job.ReadByMarks(kits["line"], set, 5, 7)},
+			Air: &job.Aired{Humidity: 52, Temperature: "19.5", Scale: job.Celsius}, Set: &job.Stringing{Tuning: []geometry.Tone{38, 45, 50, 55, 59, 64}}}}
+	add("instrument-owned", "instrument/sample", owned)
+	add("history", "history/sample", HistoryBody{Jobs: []string{"earlier", "sample"}})
+	for name, facts := range map[string][]job.Fact{
+		"check": {job.Began{Method: job.QuickCheck, Instrument: owned, Kit: kits["line"]}, job.ReadByMarks(kits["line"], owned, 0, 10), job.ReadByMarks(kits["line"], owned, 5, 7),
+			job.Aired{Humidity: 38, Temperature: "68", Scale: job.Fahrenheit}},
+		"made": {job.Began{Method: job.NewSaddle, Instrument: job.Instrument{ID: "sample", Family: geometry.FlatTop6, Saddle: mm("72.4")}, Kit: kits["line"]},
+			job.Answered{Question: job.AskSaddle, Answer: job.SaddleLoose}, job.Answered{Question: job.AskStrings, Answer: job.StringsStay},
+			job.ReadByMarks(kits["line"], job.Instrument{}, 0, 6), job.ReadByMarks(kits["line"], job.Instrument{}, 5, 5), job.Did{Step: job.Measure},
+			job.Chosen{Bass: mm("2.20"), Treble: mm("1.80")}, job.Answered{Question: job.AskRoom, Answer: job.RoomFine},
+			job.Slotted{Length: mm("72.4"), Width: mm("3.25"), Depth: mm("9.60"), Bass: mm("12.20"), Treble: mm("11.80"), Give: mm("0.03")}, job.Did{Step: job.MakePlan},
+			job.Answered{Question: job.AskUnder, Answer: job.UnderClear}, job.Did{Step: job.TakeOut}, job.Made{Part: geometry.BlankThickness}, job.Made{Part: geometry.BlankLength},
+			job.Made{Part: geometry.BlankLength, Open: true}},
+	} {
+		var r job.Record
+		for _, f := range facts {
+			next, err := r.Apply(job.Event{Job: "sample", Sequence: len(r.Events) + 1, Writer: "sample", At: time.Date(2026, 11, 25, 9, len(r.Events), 0, 0, time.UTC), Fact: f})
+			if err != nil {
+				t.Fatalf("%s, %#v: %v", name, f, err)
+			}
+			r = next
+		}
+		add("job-"+name, "job/sample", JobBody{Events: r.Events})
 	}
 }
