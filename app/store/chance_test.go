@@ -26,11 +26,12 @@ type chance struct {
 	field []string            // what was put into members of one document
 	sure  []string            // of that, what was reported saved
 	wrong int                 // faults that were put in
+	seed  int64
 }
 
 func newChance(t testing.TB, seed int64) *chance {
 	c := &chance{world: newWorld(t), r: rand.New(rand.NewSource(seed)), put: map[string][]string{}, saved: map[string][]string{},
-		last: map[string][]string{}}
+		last: map[string][]string{}, seed: seed}
 	c.Slow = true
 	c.clock = func() time.Time { return time.Unix(c.r.Int63n(4e9), 0) } // any time, backwards too
 	return c
@@ -166,6 +167,11 @@ func (c *chance) untraced(want []string) (lost []string) {
 
 // calm takes all faults away and lets everything come to rest.
 func (c *chance) calm() {
+	defer func() {
+		if r := recover(); r != nil {
+			c.t.Fatalf("seed %d: %v", c.seed, r)
+		}
+	}()
 	c.LocalBlocked, c.JournalBlocked, c.Hang, c.JournalError, c.LocalRoom, c.Tear = false, false, false, nil, 0, 0
 	for range 4 {
 		c.Drain()
