@@ -45,6 +45,7 @@ func more() []named {
 	add("act-first-pressed-mirrored", ActPicture(FirstPressed, true, "t", "", "feeler 0.20", "press at fret 3"))
 	add("act-mark-sides-mirrored", ActPicture(MarkSides, true, "t", "", "B", "bass end marked here", "the front face marked"))
 	list = append(list, letters()...)
+	list = append(list, learns()...)
 	list = append(list, buzzes()...)
 	return append(append(list, rooms()...), histories()...)
 }

@@ -170,6 +170,8 @@ func (a *App) show() (key string, body []app.UI) {
 		return a.codeScreen()
 	case Copy:
 		return a.copyScreen()
+	case Learn:
+		return a.learnScreen()
 	}
 	return a.benchScreen()
 }

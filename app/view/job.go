@@ -241,6 +241,7 @@ func (a *App) jobMenu(r job.Record, step job.Step) app.UI {
 			items = append(items, a.button("quiet", words.PutAway(), func(app.Context) { a.tell(job.PutAway{}) }), soft(words.PutAwayMore()))
 		}
 	}
+	items = append(items, elem("a").Class("button quiet").Attr("href", Link(a.prefix, Learn, words.WordsPage)).Text(words.GlossaryTitle()))
 	return elem("div").Class("menu").Body(fold(words.JobMenu(), append(items, a.story(r))...))
 }
 

@@ -21,11 +21,12 @@ const (
 	Letter     Place = "/letter/"  // what is handed to the owner, of a job
 	Code       Place = "/code/"    // an instrument as a picture for another phone; without an id, the reader of one
 	Copy       Place = "/copy/"    // backup and restore; of an instrument, by its id
+	Learn      Place = "/learn/"   // short pages, by their name
 )
 
 // Places lists every address the app answers to.
 func Places() []Place {
-	return []Place{Bench, Instrument, Job, Kit, About, Check, History, Letter, Code, Copy}
+	return []Place{Bench, Instrument, Job, Kit, About, Check, History, Letter, Code, Copy, Learn}
 }
 
 // Link builds the address of a place for a person or a browser. The prefix is the folder the app is served from: "" or "/" at the root

@@ -292,16 +292,12 @@ func (a *App) keepKit(kit job.Kit) {
 	}
 }
 
-// aboutScreen says what the app is, how to keep it, and what the words mean.
+// aboutScreen says what the app is and how to keep it, and leads to what there is to learn.
 func (a *App) aboutScreen() []app.UI {
 	body := []app.UI{title(words.AboutTitle())}
 	for _, line := range words.AboutLines() {
 		body = append(body, elem("p").Text(line))
 	}
 	body = append(body, a.footing(), elem("a").Class("button quiet").Attr("href", Link(a.prefix, Copy, "")).Text(words.CopyName()))
-	var terms []app.UI
-	for _, g := range words.Glossary() {
-		terms = append(terms, elem("dt").Text(g[0]), elem("dd").Text(g[1]))
-	}
-	return append(body, fold(words.GlossaryTitle(), elem("dl").Class("glossary").Body(terms...)))
+	return append(body, elem("h2").Text(words.LearnName()), a.learnLinks())
 }

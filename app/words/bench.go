@@ -177,20 +177,3 @@ func AboutLines() []string {
 
 // When says when a job was worked on.
 func When(at, now time.Time) string { return Age(now.Sub(at)) }
-
-// Glossary explains the trade's words at a tap.
-func Glossary() [][2]string {
-	return [][2]string{
-		{"Action", "How high the strings stand over the frets. Here always the gap between the top of a fret and the underside of the string."},
-		{"Saddle", "The strip the strings cross at the bridge end. Sanding its underside lowers all strings."},
-		{"Nut", "The slotted piece at the head end."},
-		{"Relief", "The slight forward bow of the neck."},
-		{"Scale length", "Twice the distance from the nut to fret 12."},
-		{"Setback", "How far the saddle stands beyond the scale length, so that stopped notes are in tune."},
-		{"Break angle", "How steeply the string bends over the saddle on its way to the bridge."},
-		{"Floor", "The least height the app plans for."},
-		{"Round", "Once through: saddle out, sand, saddle in, measure."},
-		{"As set", "The heights at the end of a finished job, to compare with later."},
-	}
-}
-func GlossaryTitle() string { return "Words of the trade" }

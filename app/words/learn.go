@@ -1,0 +1,179 @@
+package words
+
+import (
+	"gapwright/app/job"
+	"gapwright/geometry"
+)
+
+// LearnPage is one of the short pages of Learn.
+type LearnPage struct {
+	ID, Title, Lead string
+	Kind            LearnKind
+	Parts           []LearnPart
+}
+
+// LearnKind is how a page is laid out.
+type LearnKind uint8
+
+// The kinds.
+const (
+	LearnLists   LearnKind = iota
+	LearnOrder             // a list in order
+	LearnPicture           // a picture to try; its lines are folded
+	LearnTerms             // words, each explained at a tap
+)
+
+// LearnPart is some of a page's lines: what each is of, and what is said of it.
+type LearnPart struct {
+	Head  string
+	Lines [][2]string
+}
+
+// LearnName names the place; LearnLead says what is there.
+func LearnName() string { return "Learn" }
+func LearnLead() string { return "Four short pages, for a quiet minute before the work." }
+
+// WordsPage is the page of the trade's words.
+const WordsPage = "words"
+
+// GlossaryTitle names it.
+func GlossaryTitle() string { return "Words of the trade" }
+
+// Learn lists the pages, in the order in which they are best read.
+func Learn() []LearnPage {
+	return []LearnPage{
+		{"height", "Height, relief and nut", "Change one, and watch the others.", LearnPicture, []LearnPart{{"", [][2]string{
+			{"Nut.", "It rules the low frets. Half of what it moves still shows at fret 12."},
+			{"Relief.", "It is the slight bend of the neck. It moves everything, so it is set first."},
+			{"Saddle.", "It rules the high frets. At fret 12 you get half of what you take off; at fret 1 almost none."},
+			{"So", "put right what is out, in this order, and read again after each. A saddle cannot mend a bent neck or a high nut."},
+			{"The dashed line", "is the string before you moved anything. The mark shows where a plucked string would touch first."},
+			{"This", "is the bass string of a usual six-string guitar. Its neck bends evenly; a real one may move the strings less."},
+		}}}},
+		{"order", "What to measure, and in what order", "Tune it, and hold it as you play. Each reading helps you to judge the next.", LearnOrder, []LearnPart{{"", [][2]string{
+			{"Strings.", "Fit the ones you will keep. Other strings pull harder or less, and the neck follows."},
+			{"Relief.", "A bent neck lifts the strings, and the saddle gets the blame."},
+			{"Fret 1, string open.", "This shows whether the nut is too high."},
+			{"Fret 12, both outer strings.", "This is the height that your hand feels."},
+			{"The strings between.", "They show whether the saddle’s curve fits the board."},
+			{"The saddle, above the bridge.", "This shows how much it can lose."},
+			{"Buzz.", "Play each string at each fret. Heights alone do not tell you."},
+			{"All again, after each change.", "Each part moves the others, so old readings no longer hold."},
+		}}}},
+		{"never", "What cannot be undone", "What is cut away stays away. Take less, and measure more often.", LearnLists, []LearnPart{
+			{"Gone for good", [][2]string{
+				{"A sanded saddle.", "Only a strip under it, or a new one, brings height back."},
+				{"A filed nut slot.", "Too deep, it buzzes: it must be filled, or the nut made new."},
+				{"A filed fret.", "That is work for a repairer from the start."},
+			}},
+			{"Can be put back", [][2]string{
+				{"Screws and posts.", "Count the turns, and turn them back."},
+				{"A truss rod.", "Turn it an eighth at a time, and never by force."},
+				{"A strip under the saddle.", "Take it out again."},
+			}},
+			{"Stop, and see a qualified repairer", [][2]string{
+				{"A crack,", "or a seam that opens."},
+				{"A bridge", "that lifts: a sheet of paper slides under its edge."},
+				{"A top", "that sinks or swells near the bridge."},
+				{"A neck", "that twists, or moves at its joint."},
+				{"A rod", "that is stuck, or turns and does nothing."},
+				{"A fret", "that is loose, or stands high."},
+				{"A nut or saddle", "that is glued in."},
+				{"Anything", "that you would have to force."},
+			}},
+		}},
+		{WordsPage, GlossaryTitle(), "Tap one.", LearnTerms, []LearnPart{{"", Glossary()}}},
+	}
+}
+
+// Glossary explains the trade's words.
+func Glossary() [][2]string {
+	return [][2]string{
+		{"Action", "How high the strings stand over the frets. Here it is the gap from the top of a fret to the underside of a string."},
+		{"As set", "The heights at the end of a finished job. Later readings are held against them."},
+		{"Blank", "A plain piece of bone or the like. A new saddle is made from it."},
+		{"Break angle", "How steeply a string bends down behind the saddle. Too flat, and it may buzz or slip."},
+		{"Cents", "Hundredths of a half step. They tell how far a note is out of tune."},
+		{"Course", "One string, or a pair that is played as one."},
+		{"Crown", "The curve of the saddle’s top. It should follow the curve of the board."},
+		{"Feeler", "A thin strip of known thickness. Slid into a gap, it tells how wide the gap is."},
+		{"Floor", "The least height that the app plans for. Under it a string is likely to buzz."},
+		{"Headroom", "How far a plucked string can swing before it touches a fret."},
+		{"Intonation", "Whether notes up the neck are in tune with the open string."},
+		{"Nut", "The slotted piece at the head end. Its slots hold the strings up at the low frets."},
+		{"Radius", "How round the board is across. A small number is very round, a large one almost flat."},
+		{"Relief", "The slight forward bend of the neck. It gives the strings room to swing."},
+		{"Round", "Once through a job: take out, sand, put back, and measure."},
+		{"Saddle", "The strip that the strings cross at the bridge. Sanding its underside lowers them all."},
+		{"Scale length", "Twice the way from the nut to fret 12. Every fret has its place by it."},
+		{"Setback", "How far the saddle stands behind the scale length. It helps the notes up the neck to be in tune."},
+		{"Settle", "To come to rest after a change. A neck may need an hour or a day."},
+		{"Strip, or shim", "A thin piece under the saddle. It lifts the strings, and can be taken out again."},
+		{"Truss rod", "A rod inside the neck. It sets the relief, an eighth of a turn at a time."},
+	}
+}
+
+// MovedPart names what can be moved in the picture.
+func MovedPart(part int) string { return [3]string{"Nut", "Relief", "Saddle"}[part] }
+
+// MovedTo says where a part stands now.
+func (r Reader) MovedTo(part int, l job.Lesson) string {
+	switch by := l.Moved[part]; {
+	case part == job.MoveRelief:
+		return r.Length(l.Relief)
+	case by == 0:
+		return "as usual"
+	default:
+		return r.by(by)
+	}
+}
+
+// by says a change of height: 0.10 mm lower.
+func (r Reader) by(change geometry.Length) string {
+	if change < 0 {
+		return r.Length(-change) + " lower"
+	}
+	return r.Length(change) + " higher"
+}
+
+// shift says what a gap did: 0.05 mm lower, or that it hardly moved.
+func (r Reader) shift(before, now geometry.Length) string {
+	change := (now - before).RoundTo(r.step())
+	if change == 0 {
+		return "hardly moves"
+	}
+	return r.by(change)
+}
+
+// MovedLine says what a step at one part did to the two gaps.
+func (r Reader) MovedLine(part int, before, now job.Lesson) string {
+	by := now.Moved[part] - before.Moved[part]
+	what := r.by(by)
+	switch {
+	case part == job.MoveRelief && by < 0:
+		what = r.Length(-by) + " less"
+	case part == job.MoveRelief:
+		what = r.Length(by) + " more"
+	}
+	return MovedPart(part) + " " + what + ". Fret 1: " + r.shift(before.First, now.First) + ". Fret 12: " + r.shift(before.Twelfth, now.Twelfth) + "."
+}
+
+// AsFar says that a part goes no further.
+func AsFar(part int) string { return MovedPart(part) + ": this picture goes no further." }
+
+// LeastLine says where there is least room.
+func LeastLine(l job.Lesson) string {
+	least := l.Least()
+	return "Least room: string " + StoppedAt(least.Stop) + ", over fret " + Number(least.First) + ". " + [...]string{"", "Enough for a light touch.", "May buzz.", "Will buzz."}[l.Worst]
+}
+
+// LearnPicture names the picture; LearnPictureText says the same as it.
+func LearnPictureName() string { return "One string from the side" }
+func (r Reader) LearnPictureText(l job.Lesson) string {
+	return "Nut " + r.MovedTo(job.MoveNut, l) + ", relief " + r.MovedTo(job.MoveRelief, l) + ", saddle " + r.MovedTo(job.MoveSaddle, l) +
+		". Gap at fret 1 " + r.Length(l.First) + ", at fret 12 " + r.Length(l.Twelfth) + ". " + LeastLine(l)
+}
+
+// The buttons of the pages.
+func NextPage(title string) string { return "Next: " + title }
+func AsUsualAgain() string         { return "As it was" }
