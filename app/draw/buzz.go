@@ -2,9 +2,9 @@ package draw
 
 import "math"
 
-// BuzzNeck is a neck from above, nut on the left, 120 × 90 like all pictures to choose from: the strings that buzz wave, and where a finger makes them
-// buzz they carry the sign of a string that touches. Strings is 0 for one, 1 for neighbours, 2 for all; place 0 for the open strings, then the first
-// frets, the middle ones, those from the 12th on, all of them, a single one, and −1 for nowhere in particular.
+// BuzzNeck is a neck from above, nut on the left, 120 × 90 like all pictures to choose from: the strings that buzz carry the sign of a string that touches
+// where a finger makes them buzz. Strings is 0 for one, 1 for neighbours, 2 for all; place 0 for the open strings, then the first frets, the middle ones,
+// those from the 12th on, all of them, a single one; with −1, nowhere in particular, they wave.
 func BuzzNeck(strings, place int, title, desc string) Scene {
 	p := sheet("buzz", title, desc, smallWide, smallTall)
 	const nut, end, top, tall, lines, frets = 24.0, 118.0, 6.0, 78.0, 4, 16
@@ -22,15 +22,15 @@ func BuzzNeck(strings, place int, title, desc string) Scene {
 			p.line(Wire, 2, y, end, y)
 			continue
 		}
-		wave := []float64{2, y}
-		for x := nut + 2; x < end; x += 6 {
-			up := 3.0
-			if len(wave)%4 == 0 {
-				up = -3
+		if place < 0 {
+			wave := []float64{2, y}
+			for x := nut + 2; x < end; x += 8 {
+				wave = append(wave, x, y+4-float64(len(wave)/2%2*8))
 			}
-			wave = append(wave, x, y+up)
+			p.curve(Trouble, wave...)
+		} else {
+			p.line(Wire, 2, y, end, y)
 		}
-		p.curve(Trouble, wave...)
 		if place == 0 || place == 4 {
 			p.room(RoomTouches, 11, y, 5, false)
 		}

@@ -259,7 +259,7 @@ func Stop(q job.Question, a job.Answer) (title, text string, ok bool) {
 	case job.StringsGo:
 		return "Fit the new strings first", "Their pull changes the neck and the height. Put the new set on, let it settle at pitch, and measure then.", true
 	case job.BuzzHeard:
-		return "Find the buzz first", "Lowering makes every buzz worse. Note the string and fret, look for a high fret, a flat neck or something loose, or ask a qualified repairer. Come back when it is quiet.", true
+		return "Find the buzz first", "Lowering makes every buzz worse. Three questions lead to the likely cause, or ask a qualified repairer. Come back when it is quiet.", true
 	case job.RoomWet:
 		return "Wait for drier air", "Damp swells the top and lifts the strings. Cut now, and they are too low when it dries. Keep it in 40 to 60 % for some days, then measure again.", true
 	case job.RoomDry:
