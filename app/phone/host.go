@@ -63,13 +63,20 @@ func (h *Host) serve(w http.ResponseWriter, r *http.Request) {
 // Start puts the host on the network.
 func (h *Host) Start() {
 	h.t.Helper()
+	if err := h.listen(); err != nil {
+		h.t.Fatal(err)
+	}
+}
+
+func (h *Host) listen() error {
 	listener, err := net.Listen("tcp", "127.0.0.1:"+h.port)
 	if err != nil {
-		h.t.Fatal(err)
+		return err
 	}
 	_, h.port, _ = net.SplitHostPort(listener.Addr().String())
 	h.server = &http.Server{Handler: http.HandlerFunc(h.serve)}
 	go h.server.Serve(listener)
+	return nil
 }
 
 // Stop takes the host off the network at once: it listens no more and every connection is cut.

@@ -32,14 +32,17 @@ const MostWords = 45
 // Narrowest is the narrowest screen, in CSS pixels, on which nothing may stick out: 1280 pixels magnified fourfold.
 const Narrowest = 320
 
-// StartWalk opens the app on an empty phone, waits until it is whole on the device, and takes the network away for good.
+// StartWalk opens the app on a phone on which it lies whole and nothing else, with the network gone for good.
 func StartWalk(t testing.TB, name string, model Model) *Walk {
 	t.Helper()
-	w := &Walk{Phone: New(t, model), host: Serve(t, Site(t)), name: name}
-	w.Visit(w.host)
-	w.WaitReadyOffline()
-	w.host.Stop()
+	whole, err := installed()
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := &Walk{Phone: newPhone(t, model, whole.profile), name: name}
+	w.home = whole.home
 	w.Expect("net::ERR_CONNECTION_REFUSED") // the browser looks for a newer worker
+	w.Open("/")
 	return w
 }
 

@@ -67,7 +67,16 @@ type Phone struct {
 // New starts a phone with an empty profile. It is switched off when the test ends.
 func New(t testing.TB, model Model) *Phone {
 	t.Helper()
+	return newPhone(t, model, "")
+}
+
+// newPhone is New with a copy of a profile; "" for an empty one.
+func newPhone(t testing.TB, model Model, from string) *Phone {
+	t.Helper()
 	profile, err := os.MkdirTemp("", "phone")
+	if err == nil && from != "" {
+		err = os.CopyFS(profile, os.DirFS(from))
+	}
 	if err != nil {
 		t.Fatal(err)
 	}

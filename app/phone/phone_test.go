@@ -27,7 +27,9 @@ func TestMain(m *testing.M) {
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(1)
 	}
-	os.Exit(m.Run())
+	code := m.Run()
+	os.RemoveAll(installedIn)
+	os.Exit(code)
 }
 
 // models are the screens that every place is looked at on.

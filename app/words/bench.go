@@ -34,7 +34,7 @@ func SomethingElseMore() []string {
 
 // AddInstrument, Example and the other buttons of the Bench.
 func AddInstrument() string   { return "Add an instrument" }
-func TryExample() string      { return "See a worked example" }
+func TryExample() string      { return "A worked example" }
 func ExampleName() string     { return "Example: the porch guitar" }
 func RemoveExample() string   { return "Remove the example" }
 func Remove() string          { return "Remove this instrument" }
@@ -119,7 +119,7 @@ func Offline(state string) string {
 	case "cannot":
 		return "Needs a network: this browser keeps no pages"
 	}
-	return "Getting ready for offline…"
+	return "Storing for offline…"
 }
 
 // NewVersion offers a newer version.

@@ -50,7 +50,7 @@ func main() {
 			}
 			return tests(wasm, "-exec="+absolute, "./geometry/...")
 		}))
-		total.add(stage("in the browser", func() tally { return tests(nil, "-count=1", "-timeout=20m", browserTests) }))
+		total.add(stage("in the browser", func() tally { return tests(nil, "-count=1", "-timeout=40m", browserTests) }))
 	} else {
 		fmt.Println("browser tests NOT RUN")
 	}
