@@ -165,13 +165,12 @@ func room(c job.Chance) draw.Room {
 
 // exploring draws the picture whose grips can be dragged.
 func (a *App) exploring(r job.Record, c choice) app.UI {
-	picture := a.explored(r.Instrument, c.x, c.seen, 0)
-	nodes := draw.Nodes(draw.ExplorePicture(picture))
+	nodes := draw.Nodes(draw.ExplorePicture(a.explored(r.Instrument, c.x, c.seen, 0)))
 	children := make([]app.UI, 0, len(nodes)-1)
 	for _, n := range nodes[1:] {
 		e := element(n)
 		if n.Tap > 0 {
-			e = e.On("pointerdown", func(ctx app.Context, event app.Event) { a.drag(ctx, event, r.Instrument, c, n.Tap-1, picture) }, a.scope("grip", n.Tap))
+			e = e.On("pointerdown", func(ctx app.Context, event app.Event) { a.drag(ctx, event, r, n.Tap-1) }, a.scope("grip", n.Tap))
 		}
 		children = append(children, e)
 	}

@@ -34,12 +34,18 @@ type grip struct {
 	frame    app.Func
 }
 
-// drag begins when a finger or a mouse goes down on a grip.
-func (a *App) drag(ctx app.Context, event app.Event, i job.Instrument, c choice, side int, picture draw.Explore) {
+// drag begins when a finger or a mouse goes down on a grip. The choice is worked out anew: a finger that was lifted just before may have changed it
+// without the component having been drawn since.
+func (a *App) drag(ctx app.Context, event app.Event, r job.Record, side int) {
+	c, err := a.chosen(r)
+	if err != nil {
+		return
+	}
+	picture := a.explored(r.Instrument, c.x, c.seen, 0)
 	target := ctx.JSSrc()
 	event.PreventDefault()
 	y := event.Get("clientY").Float()
-	g := &grip{app: a, reader: a.reader(), i: i, choice: c, pull: c.x.Drag(c.wish, side), side: side, picture: picture, scene: draw.ExplorePicture(picture), svg: target.Get("ownerSVGElement"),
+	g := &grip{app: a, reader: a.reader(), i: r.Instrument, choice: c, pull: c.x.Drag(c.wish, side), side: side, picture: picture, scene: draw.ExplorePicture(picture), svg: target.Get("ownerSVGElement"),
 		elements: map[int]app.Value{}, lines: map[string]*line{}, from: y, at: y}
 	g.children = g.svg.Get("children")
 	g.wide = g.svg.Call("getBoundingClientRect").Get("width").Float()
@@ -62,8 +68,8 @@ func (a *App) drag(ctx app.Context, event app.Event, i job.Instrument, c choice,
 		target.Call("removeEventListener", "lostpointercapture", end)
 		g.lifted = true
 		g.draw() // as the component will draw it: it does not know what was changed behind its back
+		a.picked[sideNames[side]] += g.steps
 		ctx.Dispatch(func(app.Context) {
-			a.picked[sideNames[side]] += g.steps
 			move.Release()
 			end.Release()
 			if !g.waiting {
