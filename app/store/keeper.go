@@ -510,6 +510,14 @@ func (k *Keeper) push(e *entry) {
 		k.readAgain(e) // it parted from the head and was not joined with it yet
 		return
 	}
+	if e.head != "" && e.doc.Sequence <= e.sequence { // it comes from the head, so it has to stand above it, or nobody would take it for newer
+		again := Document{Body: e.doc.Body, Finished: e.doc.Finished, Removed: e.doc.Removed}
+		if err := k.revise(e, again); err != nil {
+			k.fail(e, Other)
+			return
+		}
+		k.writeLocal(e)
+	}
 	a := k.try(e)
 	line := append(e.doc.Line[:len(e.doc.Line):len(e.doc.Line)], e.doc.Parent)
 	k.shelf.Commit(Commit{Key: e.key, Expect: e.head, Sequence: e.doc.Sequence, Sum: e.doc.Sum, Line: line,

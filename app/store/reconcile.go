@@ -326,7 +326,8 @@ func (k *Keeper) join(e *entry, theirs Document, outcome Outcome, head *Head) {
 	k.stamp(e, &doc)
 	e.doc.Sequence = before
 	doc.Parent = theirs.Sum
-	line := append(ours.Line[:len(ours.Line):len(ours.Line)], ours.Parent, ours.Sum)
+	line := append(theirs.Line[:len(theirs.Line):len(theirs.Line)], theirs.Parent) // the journal may not know of them, when local storage had it first
+	line = append(append(line, ours.Line...), ours.Parent, ours.Sum)
 	doc.Line = lengthen(nil, line, theirs.Sum)
 	if body == nil || k.take(e, doc) != nil {
 		k.part(e, theirs, outcome, text)
@@ -369,7 +370,11 @@ func (k *Keeper) partOver(e *entry, theirs Document, outcome Outcome, text strin
 		k.noteParted(p)
 		k.fail(e, Conflict)
 		k.adopt(e, theirs, outcome, text)
-		if !bytes.Equal(merged, theirs.Body) && k.revise(e, Document{Body: merged, Finished: theirs.Finished, Line: []string{ours.Sum}}) == nil {
+		if bytes.Equal(merged, theirs.Body) {
+			return
+		}
+		e.doc.Sequence = max(e.doc.Sequence, ours.Sequence) // what is made now comes from both
+		if k.revise(e, Document{Body: merged, Finished: theirs.Finished, Line: []string{ours.Sum}}) == nil {
 			k.writeLocal(e)
 			k.push(e)
 			k.onMoved(e.key)
