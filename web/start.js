@@ -176,13 +176,45 @@
     }
   });
 
+  // ---- small things of this page that are remembered on this device; what is lost is asked again ----
+
+  function kept(name) {
+    try { return localStorage.getItem("gapwright." + name) || ""; } catch { return ""; }
+  }
+  function put(name, text) {
+    try { text ? localStorage.setItem("gapwright." + name, text) : localStorage.removeItem("gapwright." + name); } catch { }
+  }
+
+  // ---- what is felt and heard beside what is shown ----
+
+  let audio = null;
+  // Nothing is felt by those who want less motion, and nothing is heard that was not asked for. Before the first touch browsers refuse both.
+  function cue(loud) {
+    if (navigator.userActivation && !navigator.userActivation.hasBeenActive) return;
+    try {
+      if (navigator.vibrate && !matchMedia("(prefers-reduced-motion: reduce)").matches) navigator.vibrate(loud ? [150, 90, 150] : 15);
+      if (!kept("sound")) return;
+      audio ||= new AudioContext();
+      audio.resume(); // with a touch, so that it may sound later without one
+      if (!loud) return;
+      const tone = audio.createOscillator(), volume = audio.createGain(), from = audio.currentTime;
+      tone.frequency.value = 880;
+      volume.gain.setValueAtTime(0.3, from);
+      volume.gain.exponentialRampToValueAtTime(0.001, from + 0.5);
+      tone.connect(volume);
+      volume.connect(audio.destination);
+      tone.start(from);
+      tone.stop(from + 0.5);
+    } catch { } // the screen says it too
+  }
+
   // Scripts in later/ are fetched when something of theirs is asked for; null where that fails.
   function later(script, deed, ...given) {
     return import("./web/later/" + script).then(module => module[deed](...given)).catch(failure => { console.warn(failure); return null; });
   }
 
   globalThis.gapwright = {
-    offline, waiting, useNew, keepAwake, later,
+    offline, waiting, useNew, keepAwake, later, kept, put, cue,
     onOffline(hook) { offlineHooks.add(hook); hook(state); tellOffline(); },
     onWaiting(hook) { waitingHooks.add(hook); if (waiting()) hook(); },
     onReplaced(hook) { replacedHooks.add(hook); },

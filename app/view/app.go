@@ -43,8 +43,11 @@ type App struct {
 	awake    bool   // the browser was asked for that
 	opened   bool   // what is stored was compared once: what changes from now on was changed elsewhere
 	copying  copying
-	signed   string // who writes letters, as last typed
-	drawn    int    // how often the screen was drawn
+	signed   string           // who writes letters, as last typed
+	drawn    int              // how often the screen was drawn
+	redraw   func()           // draws the screen, from anywhere
+	big      bool             // what counts is shown in big numbers, where there are any
+	settles  map[string]int64 // when strings are expected to have settled, in Unix milliseconds, by job; 0: nobody waits
 }
 
 // New returns the root component of the app.
@@ -57,6 +60,7 @@ func (a *App) OnPreRender(ctx app.Context) { ctx.Page().SetTitle(words.AppName()
 func (a *App) OnMount(ctx app.Context) {
 	a.typed, a.picked, a.problem = map[string]string{}, map[string]int{}, map[string]string{}
 	a.drafts, a.fetched = map[string]draft{}, map[string]*job.Record{}
+	a.redraw, a.settles = func() { ctx.Dispatch(nil) }, map[string]int64{}
 	a.prefix = strings.TrimSuffix(app.Getenv("GOAPP_ROOT_PREFIX"), "/")
 	a.desk = store.NewDesk(store.Browser(), store.Options{
 		Now:   time.Now,
@@ -241,6 +245,7 @@ func (a *App) tell(facts ...job.Fact) bool { return a.tellAt("", facts...) }
 // tellAt is tell with the field where a refusal is to be said.
 func (a *App) tellAt(field string, facts ...job.Fact) bool {
 	clear(a.problem)
+	before, _ := a.desk.Job(a.id)
 	if a.place == Check {
 		if !a.beginCheck(field, facts) {
 			return false
@@ -256,6 +261,7 @@ func (a *App) tellAt(field string, facts ...job.Fact) bool {
 		a.picked["reread"] = then
 	}
 	a.told = false
+	a.feel(before, facts)
 	return true
 }
 

@@ -111,8 +111,9 @@ func canShare() bool {
 	return !app.IsServer && app.Window().Get("navigator").Get("share").Truthy()
 }
 
-// share hands out a text with the drawings that are found in the page, and tells how that went: as web/share.js answers.
-func share(ctx app.Context, title, text, from, name string, tell func(how string)) {
+// share hands out a text with the drawings that are found in the page, the text written under them if it shall be, and tells how that went: as
+// web/share.js answers.
+func share(ctx app.Context, title, text, from, name string, write bool, tell func(how string)) {
 	var done app.Func
 	done = app.FuncOf(func(_ app.Value, args []app.Value) any {
 		done.Release()
@@ -123,7 +124,7 @@ func share(ctx app.Context, title, text, from, name string, tell func(how string
 		ctx.Dispatch(func(app.Context) { tell(how) })
 		return nil
 	})
-	app.Window().Call("gapwrightShare", title, text, from, name).Call("then", done)
+	app.Window().Call("gapwrightShare", title, text, from, name, write).Call("then", done)
 }
 
 // screenPixels are how many of the screen's own pixels one of the page's takes, and how many of the page's lie across the window.

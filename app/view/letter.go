@@ -48,7 +48,7 @@ func (a *App) letterScreen() (string, []app.UI) {
 				}
 			}),
 			a.button("quiet", hand, func(ctx app.Context) {
-				share(ctx, text.Title, text.Plain(), ".letter", words.LetterFile(), func(how string) {
+				share(ctx, text.Title, text.Plain(), ".letter", words.LetterFile(), false, func(how string) {
 					a.picked["handed"] = map[string]int{"copied": 1, "failed": 2}[how]
 				})
 			})))}

@@ -15,7 +15,7 @@ func (a *App) measure(r job.Record, again bool) (string, []app.UI) {
 		return key, body
 	}
 	if r.Kit.Short && r.Kit.RuleStep() > 0 && a.slowly != a.id && !(again && a.read(r, again)) {
-		return "short", a.short(r, again)
+		return "short", a.settling(r, a.short(r, again))
 	}
 	if n := a.picked["survey"]; n > 0 {
 		return a.survey(r, r.Instrument.Places()[n-1], false)
@@ -34,13 +34,10 @@ func (a *App) measure(r job.Record, again bool) (string, []app.UI) {
 		return "review", a.review(r)
 	}
 	key := words.Number(course) + "-" + words.Number(len(r.Readings(course, again)))
-	if a.picked["way"] > 0 {
-		return key + "-way", a.otherWay(r, course, again, reread)
+	if a.picked["way"] > 0 || r.Kit.RuleStep() == 0 {
+		return key + "-way", a.settling(r, a.otherWay(r, course, again, reread))
 	}
-	if r.Kit.RuleStep() == 0 {
-		return key + "-way", a.otherWay(r, course, again, reread)
-	}
-	return key, a.byRule(r, course, again, reread)
+	return key, a.settling(r, a.byRule(r, course, again, reread))
 }
 
 // read tells whether both outer strings are read and not stale.

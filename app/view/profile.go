@@ -268,6 +268,7 @@ func (a *App) kitScreen() (string, []app.UI) {
 		has("feelers", words.HasFeelers(), kit.Feelers, func(k *job.Kit, h job.Has) { k.Feelers = h }),
 		has("cards", words.HasCards(), kit.Cards, func(k *job.Kit, h job.Has) { k.Cards = h }),
 		a.toggle("short", words.ShortForm(), kit.Short, func(_ app.Context, on bool) { next := kit; next.Short = on; a.keepKit(next) }),
+		a.soundSwitch(),
 		a.field("grit", words.GritLabel(), "", "", keepPapers), a.button("quiet", words.Keep(), keepPapers)}
 	if papers != nil {
 		body = append(body, more(words.PapersTitle(papers), words.PaperLines(papers, rough)))

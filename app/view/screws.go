@@ -242,22 +242,31 @@ func (a *App) turn(r job.Record) (string, []app.UI) {
 	if err != nil {
 		return "turn", []app.UI{title(words.TurnTitle(r.Method)), notice("stop", a.reader().Error(err))}
 	}
-	body := []app.UI{title(words.TurnTitle(r.Method)), lead(words.TurnLead(r.Method, way))}
+	var cautions []app.UI
 	if plan.Raises {
-		body = append(body, notice("caution", words.TurnCaution()))
+		cautions = append(cautions, notice("caution", words.TurnCaution()))
 	}
-	body = append(body, a.cautions(r, job.AskScrews)...)
+	cautions = append(cautions, a.cautions(r, job.AskScrews)...)
+	body := append([]app.UI{title(words.TurnTitle(r.Method)), lead(words.TurnLead(r.Method, way))}, cautions...)
 	if r.Method == job.ByPosts { // two lines leave room for which way is up
 		body = append(body, elem("div").Class("act").Body(answerPicture(job.AskWayUp, way)))
 	}
 	turned := append([]int(nil), plan.Turns...)
 	var steppers []app.UI
+	var moving []int // what is to be turned at all
 	for _, n := range plan.Order {
 		name := "turn-" + words.Number(n)
 		turned[n] += a.picked[name]
+		if turned[n] != 0 {
+			moving = append(moving, n)
+		}
 		by := func(by int) func(app.Context) { return func(app.Context) { a.picked[name] += by } }
 		steppers = append(steppers, a.stepper(name, words.Thing(r.Instrument, r.Method, n), words.TurnBy(turned[n], way), words.AnEighthDown(), words.AnEighthUp(), by(-1), by(1)))
 	}
-	return "turn", append(body, elem("div").Class("turning").Body(steppers...), a.trouble(), foot(a.button("main", words.TurnedAsShown(), func(app.Context) { a.tell(job.Screwed{Eighths: turned}) }),
-		a.button("quiet", words.WhichWay(), func(app.Context) { a.picked["way-up"] = 1 })), more(words.More(), words.TurnMore(r.Method)))
+	done := func(app.Context) { a.tell(job.Screwed{Eighths: turned}) }
+	if a.big && len(moving) > 0 {
+		return a.bigTurn(r, moving, turned, way, cautions, done)
+	}
+	return "turn", append(body, elem("div").Class("turning").Body(steppers...), a.trouble(), foot(a.button("main", words.TurnedAsShown(), done),
+		a.button("quiet", words.WhichWay(), func(app.Context) { a.picked["way-up"] = 1 }), a.bigButton()), more(words.More(), words.TurnMore(r.Method)))
 }

@@ -58,7 +58,7 @@ func (a *App) plan(r job.Record) (string, []app.UI) {
 	numbers := a.planNumbers(r, plan, notes[shown:])
 	switch plan.Outcome {
 	case job.PlanGo:
-		return "plan", append(head, a.saddle(r, plan), foot(a.button("main", words.FollowPlan(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), other, keep),
+		return "plan", append(head, elem("div").Class("plan-sheet").Body(a.saddle(r, plan)), foot(a.button("main", words.FollowPlan(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), other, keep),
 			a.room("after-round", r, r.Player(), []moment{
 				{words.RoundChip(), func() []job.Row { return r.RowsAfter(plan, r.Player()) }},
 				{words.NowChip(), func() []job.Row { return r.Rows(false, r.Player()) }},
@@ -141,6 +141,9 @@ func (a *App) planNumbers(r job.Record, plan job.Plan, notes []app.UI) app.UI {
 		if known {
 			lines = append(lines, elem("p").Text(reader.LeftStanding(side, plan.Left[side])))
 		}
+	}
+	if plan.Outcome == job.PlanGo {
+		lines = append(lines, a.sharePlan(r, plan))
 	}
 	return fold(words.Numbers(), lines...)
 }
@@ -274,6 +277,9 @@ func (a *App) sand(r job.Record) (string, []app.UI) {
 			head = []app.UI{title(words.OtherEndOnly()), lead(words.OverTheEdge())}
 		}
 	}
+	if a.big && coach.Ready && !coach.Stops() && a.picked["counted"] == 0 {
+		return "big-" + words.Number(len(round.Work)), a.bigSand(coach)
+	}
 	head = append(head, notice("caution", words.StepCaution(job.Sand)))
 	strokes := coach.Strokes
 	if n, changed := a.picked["strokes"]; changed {
@@ -325,7 +331,7 @@ func (a *App) byCaliper(r job.Record, coach job.Coach, strokes int, count app.UI
 	label, bass, treble := words.RecordStart(), words.HeightAt(0), words.HeightAt(1)
 	if coach.Ready {
 		label, bass, treble = words.RecordCheck(), a.reader().StopAt(0, coach.TargetBass), a.reader().StopAt(1, coach.TargetTreble)
-		body = append(body, count)
+		body, others = append(body, count), append(others, a.bigButton())
 	}
 	return append(body, a.trouble(), elem("div").Class("fields two").Body(
 		a.field("height-0", bass, string(unit), "height-1", nil), a.field("height-1", treble, string(unit), "", record)),
@@ -351,7 +357,7 @@ func (a *App) byLine(r job.Record, strokes int, count app.UI) []app.UI {
 		})
 	}
 	return []app.UI{count, elem("h2").Text(words.LookQuestion()), elem("div").Class("looks").Body(rows...), a.trouble(),
-		foot(main, a.stopButton("quiet")), more(words.More(), words.SandMore(r.Kit.Grit)), a.papers(r)}
+		foot(main, a.stopButton("quiet"), a.bigButton()), more(words.More(), words.SandMore(r.Kit.Grit)), a.papers(r)}
 }
 
 // smooth is fine paper, in the last round only.
