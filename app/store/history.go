@@ -126,7 +126,7 @@ func (d *Desk) bring(keys []string, done func()) {
 		for _, h := range found {
 			doc, outcome := d.opt.Kinds.Decode(h.Key, h.Text)
 			sound := (outcome == Fine || outcome == Migrated) && doc.Sum == h.Sum
-			if e := d.entry(h.Key); sound && e.doc.Sequence == 0 && e.attempt == nil {
+			if e := d.entry(h.Key); sound && e.doc.Sequence == 0 && (e.attempt == nil || e.attempt.late) {
 				d.meet(e, &h, nil)
 			}
 		}

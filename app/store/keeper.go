@@ -289,7 +289,7 @@ func (k *Keeper) Load(key string, give func(Document, Outcome)) {
 				once(Document{Key: key}, Unreachable)
 				return
 			}
-			if e := k.entry(key); e.doc.Sequence == 0 && e.attempt == nil && head != nil {
+			if e := k.entry(key); e.doc.Sequence == 0 && (e.attempt == nil || e.attempt.late) && head != nil {
 				k.meet(e, head, past)
 			}
 			doc, outcome := k.Get(key)
