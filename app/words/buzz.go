@@ -70,9 +70,9 @@ func BuzzCause(c job.BuzzCause) Cause {
 			"Slacken, lay the string in its notch at nut and saddle, press the saddle down straight, tune up, listen.",
 			"A saddle that rocks, leans or is cracked: stop, and see a qualified repairer.",
 		}},
-		job.CauseString: {"A worn string", "Feel along it for dents, kinks and rust. Is the gauge right?", []string{
+		job.CauseString: {"A worn string", "Feel along the string for dents, kinks, rust. Is its gauge right?", []string{
 			"Change that string for a new one of the gauge that was on before, and let it settle. New set just on? Let it settle for a day first.",
-			"If the new one buzzes too, it was not the string: put it down to the next cause, not to the third string.",
+			"If the new one buzzes too, it was not the string: go on to the next cause.",
 		}},
 		job.CauseLoose: {"Something loose", "Touch tuners, string ends and screws while it buzzes. One goes quiet?", []string{
 			"Snug that nut or screw by hand, never hard. Cut off string ends that touch something.",
@@ -82,7 +82,7 @@ func BuzzCause(c job.BuzzCause) Cause {
 			"Turn and cut nothing yet. Keep it in its case at 40 to 60 %, at pitch, for some days, then listen again: wood comes back by itself.",
 			"What is left then is set by the relief. A crack, or a bridge that lifts: stop, and see a qualified repairer.",
 		}},
-		job.CauseFlat: {"Too little relief", "Hold it at fret 1 and the body: hardly any gap half-way?", []string{
+		job.CauseFlat: {"Too little relief", "Hold a string at fret 1 and the body: hardly any gap half-way?", []string{
 			"Measure the relief. Less than usual: loosen the rod an eighth of a turn at pitch, wait, and measure again. Never more than half a turn in a day.",
 			"No rod, or one that sticks, creaks or spins: stop, and see a qualified repairer.",
 		}},
@@ -90,15 +90,15 @@ func BuzzCause(c job.BuzzCause) Cause {
 			"Raise them by what can be put back: screws, posts, or a strip under the saddle. Take nothing off while it buzzes.",
 			"Still buzzing at the usual height: it was not this. Put it back, and look further.",
 		}},
-		job.CauseNut: {"A low nut slot", "Press between frets 2 and 3: does it touch fret 1?", []string{
+		job.CauseNut: {"A low nut slot", "Press the string between frets 2 and 3: does it touch fret 1?", []string{
 			"Slide a strip of paper into the slot, under the string. Quiet now? That proves it, and does for tonight.",
 			"No saddle cures it. A qualified repairer fills the slot or makes another nut.",
 		}},
-		job.CauseFret: {"A high fret", "Rock a short straight edge over three frets. Press their ends: loose?", []string{
-			"Note which fret, and play around it. A fret is pressed in, glued or levelled by a qualified repairer.",
+		job.CauseFret: {"A high fret", "Lay a short straight edge over three frets: does it rock?", []string{
+			"It rocks on the high one. Press the ends of that fret with a fingertip: one that moves is loose. A fret is pressed in, glued or levelled by a qualified repairer.",
 			"File no fret, and raise no saddle to hide it. A board that rises towards the body is for the repairer too.",
 		}},
-		job.CauseBowed: {"Too much relief", "Hold it at fret 1 and the body: a wide gap half-way?", []string{
+		job.CauseBowed: {"Too much relief", "Hold a string at fret 1 and the body: a wide gap half-way?", []string{
 			"Measure the relief. More than usual: tighten the rod an eighth of a turn at pitch, wait, and measure again. The strings come down with it.",
 			"A rod that gets hard to turn, or does nothing: stop, and see a qualified repairer.",
 		}},

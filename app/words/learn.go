@@ -43,18 +43,18 @@ func GlossaryTitle() string { return "Words of the trade" }
 func Learn() []LearnPage {
 	return []LearnPage{
 		{"height", "Height, relief and nut", "Change one, and watch the others.", LearnPicture, []LearnPart{{"", [][2]string{
-			{"Nut.", "It rules the low frets. Half of what it moves still shows at fret 12."},
 			{"Relief.", "It is the slight bend of the neck. It moves everything, so it is set first."},
+			{"Nut.", "It rules the low frets. Half of what it moves still shows at fret 12."},
 			{"Saddle.", "It rules the high frets. At fret 12 you get half of what you take off; at fret 1 almost none."},
 			{"So", "put right what is out, in this order, and read again after each. A saddle cannot mend a bent neck or a high nut."},
 			{"The dashed line", "is the string before you moved anything. The mark shows where a plucked string would touch first."},
 			{"This", "is the bass string of a usual six-string guitar. Its neck bends evenly; a real one may move the strings less."},
 		}}}},
-		{"order", "What to measure, and in what order", "Tune it, and hold it as you play. Each reading helps you to judge the next.", LearnOrder, []LearnPart{{"", [][2]string{
+		{"order", "What to measure, in order", "Tune it, and hold it as you play. Each reading helps you to judge the next.", LearnOrder, []LearnPart{{"", [][2]string{
 			{"Strings.", "Fit the ones you will keep. Other strings pull harder or less, and the neck follows."},
+			{"Fret 12, both outer strings.", "This is the height that your hand feels."},
 			{"Relief.", "A bent neck lifts the strings, and the saddle gets the blame."},
 			{"Fret 1, string open.", "This shows whether the nut is too high."},
-			{"Fret 12, both outer strings.", "This is the height that your hand feels."},
 			{"The strings between.", "They show whether the saddle’s curve fits the board."},
 			{"The saddle, above the bridge.", "This shows how much it can lose."},
 			{"Buzz.", "Play each string at each fret. Heights alone do not tell you."},
@@ -82,7 +82,7 @@ func Learn() []LearnPage {
 				{"Anything", "that you would have to force."},
 			}},
 		}},
-		{WordsPage, GlossaryTitle(), "Tap one.", LearnTerms, []LearnPart{{"", Glossary()}}},
+		{WordsPage, GlossaryTitle(), "Tap a word to see what it means.", LearnTerms, []LearnPart{{"", Glossary()}}},
 	}
 }
 
@@ -107,7 +107,7 @@ func Glossary() [][2]string {
 		{"Saddle", "The strip that the strings cross at the bridge. Sanding its underside lowers them all."},
 		{"Scale length", "Twice the way from the nut to fret 12. Every fret has its place by it."},
 		{"Setback", "How far the saddle stands behind the scale length. It helps the notes up the neck to be in tune."},
-		{"Settle", "To come to rest after a change. A neck may need an hour or a day."},
+		{"Settle", "To come to rest after a change. Steel strings need minutes, nylon and a neck up to a day."},
 		{"Strip, or shim", "A thin piece under the saddle. It lifts the strings, and can be taken out again."},
 		{"Truss rod", "A rod inside the neck. It sets the relief, an eighth of a turn at a time."},
 	}
@@ -116,7 +116,7 @@ func Glossary() [][2]string {
 // MovedPart names what can be moved in the picture.
 func MovedPart(part int) string { return [3]string{"Nut", "Relief", "Saddle"}[part] }
 
-// MovedTo says where a part stands now.
+// MovedTo says where a part stands now, in a few letters.
 func (r Reader) MovedTo(part int, l job.Lesson) string {
 	switch by := l.Moved[part]; {
 	case part == job.MoveRelief:
@@ -124,16 +124,16 @@ func (r Reader) MovedTo(part int, l job.Lesson) string {
 	case by == 0:
 		return "as usual"
 	default:
-		return r.by(by)
+		return higher(by, r.Bare)
 	}
 }
 
-// by says a change of height: 0.10 mm lower.
-func (r Reader) by(change geometry.Length) string {
+// higher says a change of height: 0.10 mm lower.
+func higher(change geometry.Length, say func(geometry.Length) string) string {
 	if change < 0 {
-		return r.Length(-change) + " lower"
+		return say(-change) + " lower"
 	}
-	return r.Length(change) + " higher"
+	return say(change) + " higher"
 }
 
 // shift says what a gap did: 0.05 mm lower, or that it hardly moved.
@@ -142,13 +142,13 @@ func (r Reader) shift(before, now geometry.Length) string {
 	if change == 0 {
 		return "hardly moves"
 	}
-	return r.by(change)
+	return higher(change, r.Length)
 }
 
 // MovedLine says what a step at one part did to the two gaps.
 func (r Reader) MovedLine(part int, before, now job.Lesson) string {
 	by := now.Moved[part] - before.Moved[part]
-	what := r.by(by)
+	what := higher(by, r.Length)
 	switch {
 	case part == job.MoveRelief && by < 0:
 		what = r.Length(-by) + " less"
@@ -163,11 +163,14 @@ func AsFar(part int) string { return MovedPart(part) + ": this picture goes no f
 
 // LeastLine says where there is least room.
 func LeastLine(l job.Lesson) string {
-	least := l.Least()
-	return "Least room: string " + StoppedAt(least.Stop) + ", over fret " + Number(least.First) + ". " + [...]string{"", "Enough for a light touch.", "May buzz.", "Will buzz."}[l.Worst]
+	least, held := l.Least(), "open string"
+	if least.Stop > 0 {
+		held = "held at fret " + Number(least.Stop)
+	}
+	return "Least room: " + held + ", over fret " + Number(least.First) + ". " + [...]string{"", "Enough for a light touch.", "May buzz.", "Will buzz."}[l.Worst]
 }
 
-// LearnPicture names the picture; LearnPictureText says the same as it.
+// LearnPictureName names the picture; LearnPictureText says the same as it.
 func LearnPictureName() string { return "One string from the side" }
 func (r Reader) LearnPictureText(l job.Lesson) string {
 	return "Nut " + r.MovedTo(job.MoveNut, l) + ", relief " + r.MovedTo(job.MoveRelief, l) + ", saddle " + r.MovedTo(job.MoveSaddle, l) +
@@ -175,5 +178,6 @@ func (r Reader) LearnPictureText(l job.Lesson) string {
 }
 
 // The buttons of the pages.
-func NextPage(title string) string { return "Next: " + title }
-func AsUsualAgain() string         { return "As it was" }
+func NextPage() string     { return "Next page" }
+func AllPages() string     { return "All four pages" }
+func AsUsualAgain() string { return "As it was" }

@@ -152,8 +152,8 @@ func TestWhatAStepDidIsSaidInThePersonsUnit(t *testing.T) {
 		}
 	}
 	for unit, want := range map[job.Unit]string{
-		job.MM:   "Nut as usual, relief 0.20 mm, saddle as usual. Gap at fret 1 0.60 mm, at fret 12 2.40 mm. Least room: string at fret 1, over fret 4. Enough for a light touch.",
-		job.Inch: "Nut as usual, relief 0.008 in, saddle as usual. Gap at fret 1 0.024 in, at fret 12 0.094 in. Least room: string at fret 1, over fret 4. Enough for a light touch.",
+		job.MM:   "Nut as usual, relief 0.20 mm, saddle as usual. Gap at fret 1 0.60 mm, at fret 12 2.40 mm. Least room: held at fret 1, over fret 4. Enough for a light touch.",
+		job.Inch: "Nut as usual, relief 0.008 in, saddle as usual. Gap at fret 1 0.024 in, at fret 12 0.094 in. Least room: held at fret 1, over fret 4. Enough for a light touch.",
 	} {
 		l, err := job.Learn(job.Moves{}, unit)
 		if got := (words.Reader{Unit: unit}).LearnPictureText(l); err != nil || got != want {

@@ -147,7 +147,7 @@ func StepCaution(s job.Step) string {
 	case job.Choose:
 		return "A bowed neck lifts strings too. Have relief set first."
 	case job.Sand:
-		return "Dust harms: mask on, or sand wet."
+		return "Dust harms: mask, or wet sanding."
 	case job.Turn:
 		return TurnCaution()
 	}
