@@ -24,9 +24,9 @@ func (a *App) learnScreen() (string, []app.UI) {
 		for _, part := range p.Parts {
 			body = append(body, learnPart(p.Kind, part)...)
 		}
-		next, name := Link(a.prefix, Learn, ""), words.LearnName()
+		next, name := Link(a.prefix, Learn, ""), words.AllPages()
 		if n+1 < len(pages) {
-			next, name = Link(a.prefix, Learn, pages[n+1].ID), words.NextPage(pages[n+1].Title)
+			next, name = Link(a.prefix, Learn, pages[n+1].ID), words.NextPage()
 		}
 		return "learn/" + p.ID, append(body, foot(elem("a").Class("button main").Attr("href", next).Text(name)))
 	}
@@ -37,7 +37,7 @@ func (a *App) learnScreen() (string, []app.UI) {
 func (a *App) learnLinks() app.UI {
 	var all []app.UI
 	for _, p := range words.Learn() {
-		all = append(all, elem("a").Class("button quiet").Attr("href", Link(a.prefix, Learn, p.ID)).Text(p.Title))
+		all = append(all, elem("a").Class("card").Attr("href", Link(a.prefix, Learn, p.ID)).Body(elem("strong").Text(p.Title)))
 	}
 	return elem("nav").Class("menu").Aria("label", words.LearnName()).Body(all...)
 }
@@ -89,9 +89,9 @@ func (a *App) lesson(said string) []app.UI {
 		Ends: ends(now), Before: ends(usual), First: now.Least().First, Room: room(now.Worst), Names: [2]string{words.Fret(1), words.Fret(12)},
 		Gaps: [2]string{reader.Length(now.First), reader.Length(now.Twelfth)}, Exaggerated: words.Taller(draw.LearnTimes)})
 	body := []app.UI{
-		elem("p").Class("lead").ID("moved").Role("status").Text(said),
+		elem("p").Class("lead two-lines").Role("status").Text(said),
 		picture(scene),
-		elem("p").Class("off").ID("least").Role("status").Text(words.LeastLine(now))}
+		elem("p").Class("off two-lines").Role("status").Text(words.LeastLine(now))}
 	var steppers []app.UI
 	for part := range moves {
 		move := func(by int) func(app.Context) {
@@ -106,5 +106,5 @@ func (a *App) lesson(said string) []app.UI {
 		}
 		steppers = append(steppers, a.stepper("move-"+words.Number(part), words.MovedPart(part), reader.MovedTo(part, now), words.Lower(), words.Higher(), move(-1), move(1)))
 	}
-	return append(body, elem("div").Class("turning").Body(steppers...), a.button("quiet", words.AsUsualAgain(), func(app.Context) { clear(a.picked) }).Disabled(moves == job.Moves{}))
+	return append(body, elem("div").Class("turning moving").Body(steppers...), a.button("quiet", words.AsUsualAgain(), func(app.Context) { clear(a.picked) }))
 }
