@@ -15,6 +15,10 @@ func BuzzNeck(strings, place int, title, desc string) Scene {
 		p.line(Fine, at(float64(f)), top, at(float64(f)), top+tall)
 	}
 	p.rect(Bone, nut-5, top-1, 5, tall+2, 1)
+	sign := func(x, y float64) { // that of a string that touches, without its cross: it is small here
+		const r = 6.5
+		p.area(RoomFull, x-r, y, x, y-r, x+r, y, x, y+r)
+	}
 	stops := [...][]float64{{}, {0.5, 2.5}, {5.5, 8.5}, {12.5}, {0.5, 3.5, 7.5, 12.5}, {6.5}}
 	for n := range lines {
 		y := top + tall*(float64(n)+0.5)/lines
@@ -32,11 +36,11 @@ func BuzzNeck(strings, place int, title, desc string) Scene {
 			p.line(Wire, 2, y, end, y)
 		}
 		if place == 0 || place == 4 {
-			p.room(RoomTouches, 11, y, 5, false)
+			sign(10, y)
 		}
 		if place > 0 && place < len(stops) {
 			for _, stop := range stops[place] {
-				p.room(RoomTouches, at(stop), y, 5, false)
+				sign(at(stop), y)
 			}
 		}
 	}

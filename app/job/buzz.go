@@ -68,6 +68,11 @@ var buzzParts = map[BuzzCause]geometry.PartFound{
 	CauseBowed: {PartReading: geometry.PartReading{Part: geometry.PartRelief}, Standing: geometry.Above},
 }
 
+// InACheck tells whether a cause shows in what a quick check reads: relief, and the height at fret 12.
+func (c BuzzCause) InACheck() bool {
+	return c == CauseSeason || c == CauseFlat || c == CauseLow || c == CauseBowed
+}
+
 // What was read counts as much as a good answer, and for a cause a little less than against it (common practice, no source).
 const (
 	readFor     = 3

@@ -174,6 +174,8 @@ func (a *App) show() (key string, body []app.UI) {
 		return a.codeScreen()
 	case Copy:
 		return a.copyScreen()
+	case Buzz:
+		return a.buzzScreen()
 	case Learn:
 		return a.learnScreen()
 	}

@@ -95,7 +95,7 @@ func (a *App) stepScreen(r job.Record, step job.Step) (string, []app.UI) {
 	if q, asks := r.Method.Asks(step); asks && step != job.Measure {
 		answer, answered := r.Answer(q)
 		if answered && q.Stops(answer) {
-			return "stop-" + string(answer), a.stopped(q, answer)
+			return "stop-" + string(answer), a.stopped(r, q, answer)
 		}
 		if !answered && (step == job.BeforeYouStart || step == job.Choose || step == job.MakePlan) { // the others ask in their own way
 			return "ask", a.question(r, q)
@@ -191,7 +191,7 @@ func (a *App) cautions(r job.Record, questions ...job.Question) []app.UI {
 }
 
 // stopped shows what stands in the way, and the way back to the question when it is put right.
-func (a *App) stopped(q job.Question, answer job.Answer) []app.UI {
+func (a *App) stopped(r job.Record, q job.Question, answer job.Answer) []app.UI {
 	name, text, _ := words.Stop(q, answer)
 	var back []app.UI
 	for _, other := range q.Answers() {
@@ -205,7 +205,8 @@ func (a *App) stopped(q job.Question, answer job.Answer) []app.UI {
 			}))
 		}
 	}
-	return []app.UI{title(name), notice("stop", text), a.trouble(),
+	find := elem("a").Class("button quiet").Attr("href", Link(a.prefix, Buzz, r.Instrument.ID)).Hidden(q != job.AskBuzz).Text(words.BuzzName())
+	return []app.UI{title(name), notice("stop", text), a.trouble(), find,
 		fold(words.AnswerAgain(), elem("div").Class("choices").Body(back...))}
 }
 

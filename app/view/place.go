@@ -22,11 +22,12 @@ const (
 	Code       Place = "/code/"    // an instrument as a picture for another phone; without an id, the reader of one
 	Copy       Place = "/copy/"    // backup and restore; of an instrument, by its id
 	Learn      Place = "/learn/"   // short pages, by their name
+	Buzz       Place = "/buzz/"    // where it buzzes, and why; of an instrument, by its id
 )
 
 // Places lists every address the app answers to.
 func Places() []Place {
-	return []Place{Bench, Instrument, Job, Kit, About, Check, History, Letter, Code, Copy, Learn}
+	return []Place{Bench, Instrument, Job, Kit, About, Check, History, Letter, Code, Copy, Learn, Buzz}
 }
 
 // Link builds the address of a place for a person or a browser. The prefix is the folder the app is served from: "" or "/" at the root

@@ -65,6 +65,7 @@ func (a *App) links(i job.Instrument) (all []app.UI) {
 		to(Check, words.CheckName())
 	}
 	to(History, words.HistoryName())
+	to(Buzz, words.BuzzName())
 	to(Code, words.CodeName())
 	to(Copy, words.CopyName())
 	return append(all, a.csvButton(i.ID))
