@@ -11,7 +11,7 @@ import (
 const SettleTime = 15 * time.Minute
 
 // Settles tells whether the strings were just brought to pitch and come to rest in minutes: they are of steel, and nothing is read of them yet.
-func (r Record) Settles() bool {
+func (r *Record) Settles() bool {
 	return r.Step() == MeasureAgain && r.Method.Has(StringUp) && MakesFor(r.Instrument.Family)[0] == PlainSteel && len(r.Measured(true)) == 0
 }
 
@@ -23,12 +23,7 @@ func SettlingLeft(ends, now int64) time.Duration {
 }
 
 // Stops tells whether the coach says to sand no further.
-func (c Coach) Stops() bool { return c.Verdict == geometry.AtLine || c.Verdict == geometry.PastLine }
+func (c *Coach) Stops() bool { return c.Verdict == geometry.AtLine || c.Verdict == geometry.PastLine }
 
-// GoesOn tells whether the job stands at a later step, or in a later round, than it did.
-func (r Record) GoesOn(before Record) bool {
-	if n, m := len(r.Rounds), len(before.Rounds); n != m {
-		return n > m
-	}
-	return r.Step().order() > before.Step().order()
-}
+// Far is a number that grows as a job goes on, from step to step and from round to round; 0 of no job.
+func (r *Record) Far() int { return len(r.Rounds)*(len(stepOrder)+1) + r.Step().order() }

@@ -36,8 +36,17 @@ func put(name, text string) {
 	}
 }
 
+// far is how far the job that is open has come; 0 where none is.
+func (a *App) far() int {
+	r, ok := a.desk.Job(a.id)
+	if !ok {
+		return 0
+	}
+	return r.Far()
+}
+
 // feel tells the hand that the facts which were just told ended a step, or that the coach says stop.
-func (a *App) feel(before job.Record, facts []job.Fact) {
+func (a *App) feel(before int, facts []job.Fact) {
 	r, ok := a.desk.Job(a.id)
 	if !ok {
 		return
@@ -54,7 +63,7 @@ func (a *App) feel(before job.Record, facts []job.Fact) {
 			}
 		}
 	}
-	if r.GoesOn(before) {
+	if r.Far() > before {
 		cue(false)
 	}
 }

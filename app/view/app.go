@@ -247,7 +247,7 @@ func (a *App) tell(facts ...job.Fact) bool { return a.tellAt("", facts...) }
 // tellAt is tell with the field where a refusal is to be said.
 func (a *App) tellAt(field string, facts ...job.Fact) bool {
 	clear(a.problem)
-	before, _ := a.desk.Job(a.id)
+	before := a.far()
 	if a.place == Check {
 		if !a.beginCheck(field, facts) {
 			return false
