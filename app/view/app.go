@@ -39,6 +39,7 @@ type App struct {
 	between  string // the job in which the strings between the outer ones are read too
 	undue    string // the job in which what a change of the neck made void is not read again
 	told     bool   // the person was told that another window changed what is shown
+	atHand   bool   // the job was at hand when the person came: one that is fetched from the journal was changed by nobody
 	sanding  bool   // the screen that is shown must stay on
 	awake    bool   // the browser was asked for that
 	opened   bool   // what is stored was compared once: what changes from now on was changed elsewhere
@@ -73,7 +74,7 @@ func (a *App) OnMount(ctx app.Context) {
 		ctx.Dispatch(func(app.Context) { a.opened = a.opened || a.desk.Settled() }) // when all of it is compared
 	})
 	a.desk.OnMoved(func(key string) {
-		if key == store.KindJob+"/"+a.id && a.opened {
+		if key == store.KindJob+"/"+a.id && a.opened && a.atHand {
 			a.told = true
 		}
 		ctx.Update()
@@ -122,6 +123,7 @@ func (a *App) come() {
 		return
 	}
 	r, ok := a.desk.Job(a.id)
+	a.atHand = ok
 	if d, kept := a.drafts[a.id]; ok && kept && a.place == Job && d.events == len(r.Events) {
 		a.typed, a.picked = d.typed, d.picked
 	}

@@ -145,7 +145,7 @@ func (a *App) quickCheck(r job.Record) (string, []app.UI) {
 		body = a.checkAnswer(r)
 	}
 	top := []app.UI{a.checked(r)}
-	if a.told && !r.Over() { // one that is over comes from the journal
+	if a.told {
 		top = append(top, notice("note", words.OpenInOther()))
 	}
 	return "job/" + r.ID + "/" + sub, append(append(top, body...), a.jobMenu(r, job.Measure))
