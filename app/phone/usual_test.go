@@ -18,6 +18,7 @@ func TestUsualOfOneInstrument(t *testing.T) {
 	w.turnable(i.Family, job.BridgeScrews, job.ByScrews)
 	w.Tap(words.Answer(job.AskScrews, job.ScrewsFree))
 	w.rule(job.EveryQuarter)
+	w.Waiting(words.ReadTitle(i, 0, false))
 	w.toMark(2.00, 2.25)
 	w.Waiting(words.ReadTitle(i, 5, false))
 	w.toMark(1.50, 1.75)

@@ -267,7 +267,7 @@ func Stop(q job.Question, a job.Answer) (title, text string, ok bool) {
 	case job.UnderStuck:
 		return "Stop: do not force it", "It may be glued. Pulling harder breaks the saddle or tears the bridge. Tune up again and let a qualified repairer free it.", true
 	case job.SeatRocks:
-		return "Make it flat first", "Lift it out and look for what is not flat: dirt, a strip, the underside. Rub that on fine paper over something flat, two or three strokes at a time. On the underside each lowers the strings a little more.", true
+		return "Make it flat first", "Lift it out. Find what is not flat: dirt, a strip, the underside. Rub that on fine paper over something flat, two strokes at a time. Each on the underside lowers the strings.", true
 	case job.SeatLeans:
 		return "Stop: it does not stand firm", "A leaning saddle makes every height false and can split the bridge. It needs a thicker saddle, not a deeper cut. See a qualified repairer.", true
 	}
