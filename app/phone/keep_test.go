@@ -157,6 +157,7 @@ func TestStoresThatDoNotWorkAreToldInTheApp(t *testing.T) {
 		w.Look()
 	}
 	begin := func() {
+		w.Waiting(words.FamilyQuestion().Title)
 		t.Helper()
 		w.Tap(words.Family(geometry.FlatTop6))
 		w.Waiting(words.Question(job.AskSaddle, job.Kit{}).Title)
