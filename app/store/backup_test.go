@@ -433,7 +433,7 @@ func TestADamagedBackupGivesBackTheRest(t *testing.T) {
 	lines := strings.SplitAfter(text, "\n")
 	for n := 1; n < len(lines)-2; n++ {
 		spoilt := slices.Clone(lines)
-		spoilt[n] = strings.Replace(spoilt[n], `"build"`, `"guild"`, 1)
+		spoilt[n] = strings.Replace(spoilt[n], `"build"`, `"bvild"`, 1)
 		e := newWorkshop(t, "fresh").desk()
 		r, told := restore(t, e, strings.Join(spoilt, ""))
 		if told.Written != 12 || r.Damaged != 1 || !r.Torn {
