@@ -217,13 +217,7 @@ func (d *Desk) backupLater(pen *backupPen, keys []string, made *Backup, done fun
 		return
 	}
 	now := keys[:min(batch, len(keys))]
-	var found []Head
-	d.timely(func(answer func(error)) {
-		d.shelf.Newest(now, func(heads []Head, err error) {
-			found = heads
-			answer(err)
-		})
-	}, func(err error) {
+	d.newest(now, func(found []Head, err error) {
 		if err != nil || len(found) != len(now) {
 			made.Whole = false
 			done()

@@ -112,13 +112,7 @@ func (d *Desk) bring(keys []string, done func()) {
 		return
 	}
 	now := keys[:min(batch, len(keys))]
-	var found []Head
-	d.timely(func(answer func(error)) {
-		d.shelf.Newest(now, func(heads []Head, err error) {
-			found = heads
-			answer(err)
-		})
-	}, func(err error) {
+	d.newest(now, func(found []Head, err error) {
 		if err != nil {
 			done()
 			return
@@ -132,6 +126,17 @@ func (d *Desk) bring(keys []string, done func()) {
 		}
 		d.bring(keys[len(now):], done)
 	})
+}
+
+// newest asks the journal once, with patience, for the newest revisions of some documents.
+func (k *Keeper) newest(keys []string, give func(found []Head, err error)) {
+	var found []Head
+	k.timely(func(answer func(error)) {
+		k.shelf.Newest(keys, func(heads []Head, err error) {
+			found = heads
+			answer(err)
+		})
+	}, func(err error) { give(found, err) })
 }
 
 // ErrNotAway refuses to take up a job that was not put away.
