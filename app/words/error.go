@@ -21,6 +21,10 @@ func (r Reader) Error(err error) string {
 	if errors.As(err, &parse) {
 		return r.parse(parse)
 	}
+	var refusal *job.Refusal
+	if errors.As(err, &refusal) { // before what lies under it: it may say more than its cause
+		return r.Refusal(refusal)
+	}
 	var out *geometry.RangeError
 	var contradiction *geometry.ContradictionError
 	var wont *job.WontError
@@ -74,10 +78,6 @@ func (r Reader) Error(err error) string {
 		return "Type degrees alone, such as 21. Left empty: not measured."
 	case errors.As(err, &out):
 		return r.outOfRange(out)
-	}
-	var refusal *job.Refusal
-	if errors.As(err, &refusal) {
-		return r.Refusal(refusal)
 	}
 	return "That could not be taken. Nothing you entered is lost; try once more."
 }
@@ -243,6 +243,9 @@ func (r Reader) Refusal(f *job.Refusal) string {
 	case job.RefusedStale:
 		return "The readings are older than a day, or from other strings or tuning. Read again first."
 	case job.RefusedNothingToCut:
+		if f.Cause != nil {
+			return r.Error(f.Cause)
+		}
 		return "Nothing here can safely be done to the height. Wish for another height, or read more finely."
 	case job.RefusedMaterialGone:
 		if f.Step == job.FixNut {
