@@ -35,17 +35,27 @@ func more() []named {
 		}
 	}
 	for _, a := range Acts() {
-		long := "hold it low, with fingertips here"
-		labels := map[Act][]string{StandRule: {"12", "eye level here"}, MeasureAgain: {"12", "2.25 to 2.50", "2.00 mm"},
-			MarkSides: {"B", "bass end marked here", "the front face marked"}, SandLow: {long, long},
-			ReliefHeld: {"feeler 0.20", "hold fret 1", "hold fret 14"}, FirstGap: {"paper strips"}, FirstPressed: {"feeler 0.20", "press at fret 3"}, FileStop: {"pile of 1.35 mm"}}[a]
-		add("act-"+string(a), ActPicture(a, false, string(a), "", labels...))
+		add("act-"+string(a), ActPicture(a, false, string(a), "", actLabels[a]...))
+		if left := ActPicture(a, true, string(a), "", actLabels[a]...); SVG(left) != SVG(ActPicture(a, false, string(a), "", actLabels[a]...)) {
+			add("act-"+string(a)+"-mirrored", left)
+		}
 	}
-	add("act-relief-held-mirrored", ActPicture(ReliefHeld, true, "t", "", "feeler 0.20", "hold fret 1", "hold fret 14"))
-	add("act-first-pressed-mirrored", ActPicture(FirstPressed, true, "t", "", "feeler 0.20", "press at fret 3"))
-	add("act-mark-sides-mirrored", ActPicture(MarkSides, true, "t", "", "B", "bass end marked here", "the front face marked"))
 	list = append(list, letters()...)
 	list = append(list, learns()...)
-	list = append(list, buzzes()...)
+	list = append(append(list, buzzes()...), acrosses()...)
 	return append(append(list, rooms()...), histories()...)
+}
+
+const rough = "not to scale"
+
+// actLabels are labels as long as they may be.
+var actLabels = map[Act][]string{
+	StandRule: {"12", "eye level here", rough}, GapLeaf: {"24", "feeler or card", rough}, GapCaliper: {"12", "the depth rod", rough},
+	MarkSides: {"B", "bass end: a letter to the left", "front: towards the tuning head"},
+	StandUp:   {"1.984 in", "from the neck"}, SlotDeep: {"0.394 in to 0.402 in"}, SlotAbove: {"72.0 mm long", "3.15 mm wide"},
+	AcrossBoard: {"the board: radius 16 in", "2 1/8 in apart"}, WholeSaddle: {"0.394 in", "0.354 in"},
+	SandLow: {"hold it low, with fingertips here", "one stroke is one length, one way"}, SandPress: {"press the bass end more"}, SandRocks: {"flat", "a corner goes"},
+	Checks: {"no light", "square", "no rocking"}, LayStrip: {"63/64 in", "0.004 in"}, LayStepped: {"0.55 mm", "0.25 mm"}, Air: {"under 40 %", "40 to 60 %", "over 60 %"},
+	ScrewKey: {"1¼ down ↻ now", "string up"}, ReliefHeld: {"feeler 0.20", "hold fret 1", "hold fret 14", rough}, TurnRod: {"0.010 to 0.012 in", "an eighth tighter", rough},
+	FirstGap: {"paper strips", rough}, FirstPressed: {"feeler 0.20", "press", rough}, FileStop: {"pile of 1.35 mm", rough},
 }

@@ -1,286 +1,178 @@
 package draw
 
+import "strings"
+
 // Act is a step of the work that has a picture of its own.
 type Act string
 
-// The acts, with the labels that their pictures take. All labels are short: 12 letters unless it says otherwise.
+// The acts, with the labels that their pictures take. All labels are short: 14 letters unless it says otherwise.
 const (
-	StandRule    Act = "stand-rule"    // the fret's number; the word at the eye
+	StandRule    Act = "stand-rule"    // the fret's number; the word at the eye; that it is not to scale
+	GapLeaf      Act = "gap-leaf"      // the fret's number; what is slid in; that it is not to scale
+	GapCaliper   Act = "gap-caliper"   // the fret's number; what stands on the fret; that it is not to scale
 	TakeOut      Act = "take-out"      // none
-	MarkSides    Act = "mark-sides"    // the letter on the bass end; what is marked there; what is marked on the front face (20 letters each)
+	MarkSides    Act = "mark-sides"    // the letter on the bass end; what is marked there; what is marked on the front face (30 letters each)
+	StandUp      Act = "stand-up"      // the height that is meant (7 letters); which side the strings come from
+	SlotDeep     Act = "slot-deep"     // how deep the slot is (20 letters)
+	SlotAbove    Act = "slot-above"    // how long it is; how wide
+	AcrossBoard  Act = "across-board"  // the board's radius (20 letters); how far the outer strings are apart (20 letters)
+	WholeSaddle  Act = "whole-saddle"  // its heights at the outer strings, bass first
 	SandLow      Act = "sand"          // how to hold; how to stroke (34 letters each)
+	SandPress    Act = "sand-press"    // what is pressed more: the bass end
+	SandRocks    Act = "sand-rocks"    // flat; not so
+	Checks       Act = "checks"        // flat; square; no rocking
 	SmoothFoot   Act = "smooth"        // none
 	SeatTest     Act = "seat"          // none
-	StringUp     Act = "string-up"     // none
-	MeasureAgain Act = "measure-again" // the fret's number; the old gap; the new gap
-	ReliefHeld   Act = "relief-held"   // what is slid in; at the left finger; at the right finger
-	FirstGap     Act = "first-gap"     // what is slid in
-	FirstPressed Act = "first-pressed" // the same; at the finger
-	FileStop     Act = "file-stop"     // at the pile
-	LayStrip     Act = "lay-strip"     // none
-	LayStepped   Act = "lay-stepped"   // none
+	LayStrip     Act = "lay-strip"     // how thick what goes in is at the bass end and at the treble end
+	LayStepped   Act = "lay-stepped"   // the same
+	Air          Act = "air"           // dry; the good range; damp
+	ScrewKey     Act = "screw-key"     // how it is turned; what happens
+	ReliefHeld   Act = "relief-held"   // what is slid in; at the left finger; at the right finger; that it is not to scale
+	TurnRod      Act = "turn-rod"      // what is read of the bow (20 letters); at the key (20 letters); that it is not to scale
+	FirstGap     Act = "first-gap"     // what is slid in; that it is not to scale
+	FirstPressed Act = "first-pressed" // the same; at the finger; that it is not to scale
+	FileStop     Act = "file-stop"     // at the pile; that it is not to scale
 )
+
+// act is one picture: its height, whether it has a left and a right that change places with the hand, and its shapes.
+type act struct {
+	act     Act
+	tall    float64
+	mirrors bool
+	shapes  string
+}
+
+// actTall is the most that a picture of a step is high: on a phone it leaves room for the question and for the thumb.
+const actTall = 128.0
+
+var acts = [...]act{
+	{StandRule, 128, true, `use neck-side 0 0; rect rule 175 2 30 90 0;
+		strokes mark 192 86 205 86 197 78 205 78 192 70 205 70 197 62 205 62 192 54 205 54 197 46 205 46 192 38 205 38 197 30 205 30 192 22 205 22 197 14 205 14;
+		rect light 205 71 9 21 0; line string 4 78 316 66; line hint 60 82 172 82;
+		use eye 36 82; text label 1 start 6 44 160 1; text number 0 middle 190 124 60 1; text label 2 end 316 124 112 1`},
+	{GapLeaf, 128, true, `use neck-side 0 0; use leaf 190 73; line string 4 78 316 66;
+		text label 1 middle 190 36 250 1; line dim 190 43 190 62; text number 0 end 176 124 60 1; text label 2 start 6 124 112 1`},
+	{GapCaliper, 128, true, `use neck-side 0 0; rect fret 187 70 6 22 0; rect sheet 178 2 24 68 1; rect hole 184 30 12 18 0; strokes fine 178 58 202 58 178 64 202 64;
+		line string 4 78 184 71; line string 196 70.5 316 66; arrow move 222 104 222 78;
+		text label 1 end 168 24 160 1; text number 0 middle 190 124 60 1; text label 2 end 316 124 112 1`},
+	{TakeOut, 126, true, `use tuners 52 50; arc move 52 50 46 30 150;
+		use bridge 120 82; use saddle-14 150 56;
+		strokes hint 150 58 150 100 280 58 280 100; finger 152 44 0 42 18; finger 278 44 180 42 18; arrow move 215 28 215 4`},
+	{MarkSides, 120, true, `area saddle 40 94 40 58 88 52 160 48 232 52 280 58 280 94; area saddle 40 58 54 48 108 41 160 39 212 41 266 48 280 58 232 52 160 48 88 52;
+		text number 0 middle 62 84 30 1; area string-end 152 68 168 68 160 82; strokes mark 86 84 86 94 234 84 234 94;
+		line dim 160 62 160 22; line dim 62 90 62 102; text label 1 start 14 116 290 1; text label 2 middle 160 15 304 1`},
+	{StandUp, 120, true, `use end-on 130 0; line string 4 50 130 28 206 66 214 84; strokes fine 98 27 128 27 98 76 118 76; between dim 106 28 106 75;
+		text number 0 end 92 78 88 1; text label 1 start 6 15 124 1; arrow hint 8 24 66 24`},
+	{SlotDeep, 110, false, `area wood 60 104 84 70 140 64 140 94 172 94 172 64 228 70 252 104; strokes fine 132 64 140 64 132 94 140 94; between dim 156 65 156 93;
+		line hint 140 64 172 64; text number 0 middle 156 46 250 1`},
+	{SlotAbove, 122, false, `blob wood 20 62 34 34 90 28 160 34 230 28 286 34 300 62 286 90 230 96 160 90 90 96 34 90; rect hole 60 54 200 14 2;
+		strokes fine 60 20 60 52 260 20 260 52 264 54 312 54 264 68 312 68; between dim 61 24 259 24; between dim 306 38 306 53; between dim 306 84 306 69;
+		text label 0 middle 160 16 240 1; text label 1 end 312 118 200 1`},
+	{AcrossBoard, 122, false, `blob board 30 92 52 68 104 58 160 55 216 58 268 68 290 92 216 98 160 99 104 98; curve hint 36 84 52 67 104 57 160 54 216 57 268 67 284 84;
+		dot string-end 62 57 4; dot string-end 258 57 4; strokes fine 62 26 62 50 258 26 258 50; between dim 63 30 257 30;
+		text label 1 middle 160 20 300 1; text label 0 middle 160 118 300 1`},
+	{WholeSaddle, 112, true, `use saddle-24 40 84; strokes fine 74 20 74 86 246 20 246 86; dot string-end 74 41 4; dot string-end 246 41 4; between dim 74 46 74 83; between dim 246 46 246 83;
+		line outline 20 84 300 84; text label 0 middle 74 104 146 1; text label 1 middle 246 104 146 1`},
+	{SandLow, 128, false, `use plate 0 0; use low 0 0; finger 112 54 -28 62 22; finger 208 54 208 62 22; between move 96 96 224 96;
+		text label 0 middle 160 15 310 1; text label 1 middle 160 124 310 1`},
+	{SandPress, 120, true, `use plate 0 -12; use low 0 -12; finger 118 42 -35 50 22; finger 206 44 212 50 18; arrow move 112 56 112 88; text label 0 middle 160 116 310 1`},
+	{SandRocks, 108, false, `rect grit 8 76 142 9 1; area saddle 24 76 24 50 50 45 80 43 110 45 136 50 136 76; line good 66 60 76 70 94 50; text label 0 middle 80 104 150 1;
+		rect grit 170 76 142 9 1; area saddle 184 70 184 48 210 43 240 41 270 43 296 48 296 76 196 76 189 75; turn 1 196 76 4;
+		strokes trouble 232 50 248 66 248 50 232 66; sweep move 306 62 310 52 306 42; sweep move 178 40 174 50 178 60; text label 1 middle 240 104 150 1`},
+	{Checks, 116, false, `area saddle 8 50 102 50 102 70 82 76 55 78 28 76 8 70; rect rule 2 34 106 16 0; strokes mark 8 34 8 39 20 34 20 39 32 34 32 39 44 34 44 39 56 34 56 39 68 34 68 39 80 34 80 39 92 34 92 39;
+		rect fret 118 84 86 9 1; area saddle 152 84 152 34 154 29 160 27 166 29 168 34 168 84; area rule 168 84 168 24 176 24 176 75 196 75 196 84;
+		rect fret 214 84 98 9 1; area saddle 220 84 220 66 264 61 306 66 306 84; finger 234 62 -90 44 18; arrow move 292 56 292 36;
+		text label 0 middle 54 112 102 1; text label 1 middle 161 112 102 1; text label 2 middle 264 112 104 1`},
+	{SmoothFoot, 96, false, `use saddle-24 40 62; line stop-line 42 62 278 62; rect grit 20 70 280 9 1; strokes fine 60 50 84 50 96 50 120 50 200 50 224 50;
+		between move 110 90 210 90; sweep move 30 48 28 58 36 66; sweep move 290 48 292 58 284 66`},
+	{SeatTest, 112, false, `use bridge-in 30 62; finger 96 42 -90 40 20; finger 224 30 -90 28 20; arrow move 62 12 62 46; arrow move 258 46 258 12`},
+	{LayStrip, 112, true, `use bridge-open 30 70; rect fret 69 58 182 4 0; rect saddle 69 52 182 4 0; use saddle-18 72 38; arrow move 44 18 44 58; arrow move 276 18 276 58;
+		text label 0 start 6 14 100 1; text label 1 end 314 14 100 1`},
+	{LayStepped, 112, true, `use bridge-open 30 70; rect fret 69 58 182 4 0; rect saddle 69 52 61 4 0; use saddle-18 72 38; arrow move 44 18 44 58; arrow move 276 18 276 58;
+		text label 0 start 6 14 100 1; text label 1 end 314 14 100 1`},
+	{Air, 108, false, `rect sheet 12 62 296 16 8; rect chosen 127 60 66 20 6; strokes mark 127 64 127 76 193 64 193 76;
+		curve wood 20 28 45 38 70 41 95 38 120 28; curve wood 135 32 160 31 185 32; curve wood 200 40 225 28 250 25 275 28 300 40;
+		arrow move 70 18 70 34; arrow move 250 50 250 31; line good 152 18 158 24 170 10; line string 20 12 120 22; line string 200 12 300 2;
+		text label 0 middle 58 100 100 1; text label 1 middle 160 100 100 1; text label 2 middle 262 100 100 1`},
+	{ScrewKey, 124, false, `rect fret 4 108 312 12 1; rect hole 150 52 12 56 0; strokes fine 150 60 162 64 150 68 162 72 150 76 162 80 150 84 162 88 150 92 162 96 150 100 162 104;
+		rect sheet 126 62 74 24 2; strokes fine 150 66 162 66 150 82 162 82; line string 4 72 126 62 178 58 188 62; line string 188 62 196 86;
+		line outline 156 52 156 14 104 14; arc move 156 26 30 -30 30; arrow move 224 100 224 64; text label 0 start 188 26 130 1; text label 1 start 236 88 80 1`},
+	{ReliefHeld, 128, true, `use bowed 0 -34; use leaf 160 58; line string 4 60 26 54 66 63 254 63 316 50; finger 53 62 -90 40 20; finger 246 63 -90 40 20;
+		text label 0 middle 160 38 150 1; line dim 160 43 160 54; text label 1 start 4 16 150 1; text label 2 end 316 16 150 1; text label 3 start 6 124 112 1`},
+	{TurnRod, 128, true, `use bowed 0 -34; line string 4 60 26 54 66 63 254 63 316 50; line hint 30 84 254 92; between dim 160 64 160 79; rect fret 10 70 16 6 2;
+		line outline 12 73 4 73 4 40; arc move 22 40 16 20 160; text number 0 middle 165 52 180 1; text label 1 start 40 20 200 1; text label 2 start 6 124 112 1`},
+	{FirstGap, 128, true, `area wood 4 98 44 86 316 86 316 106 90 106 4 116; rect board 66 78 250 14 1; use fret 192 78; use fret 290 78; area saddle 44 92 44 64 48 58 66 55 66 92;
+		use leaf 186 50; line string 4 72 46 58 64 54 316 46; text label 0 middle 186 20 250 1; line dim 186 27 186 42; text label 1 end 316 124 112 1`},
+	{FirstPressed, 128, true, `use nut-side 0 -34; use fret 112 78; use fret 190 78; use fret 264 78; use leaf 106 56; line string 4 68 34 52 46 50 190 67 264 67 316 59;
+		finger 228 66 -90 44 20; text label 0 middle 106 26 150 1; line dim 106 33 106 49; text label 1 end 316 16 112 1; text label 2 end 316 124 112 1`},
+	{FileStop, 124, true, `use nut-side 0 -34; rect sheet 49 72 62 6 0; rect sheet 49 66 62 6 0; rect sheet 49 60 62 6 0; use fret 212 78;
+		area fret 4 64 4 55 150 42 150 51; arrow move 96 24 26 31; text label 0 start 166 58 150 1; line dim 162 56 108 68; text label 1 end 316 120 112 1`},
+}
+
+// parts are what several pictures share.
+var parts = map[string]string{
+	"neck-side": `area wood 4 104 316 104 316 110 200 112 4 114; rect board 4 98 312 10 1; use small-fret 26 98; use small-fret 84 98; use small-fret 138 98; use small-fret 190 98;
+		use small-fret 238 98; use small-fret 284 98`,
+	"small-fret": `curve fret -4 0 -3 -4 0 -6 3 -4 4 0`,
+	"fret":       `curve fret -14 0 -12 -7 0 -11 12 -7 14 0`,
+	"nut-side":   `area wood 4 132 30 120 316 120 316 140 74 140 4 150; rect board 48 112 268 14 1; area saddle 30 126 30 94 34 88 48 84 48 126`,
+	"bowed": `area wood 4 124 30 110 316 112 316 160 276 160 266 150 252 140 160 138 60 134 4 142;
+		area board 30 116 30 100 66 102 100 109 131 112.9 160 114 187 113 211 110.7 234 107 254 102 272 97 276 100 276 114 254 114 160 125;
+		strokes outline 66 102 66 98 100 109 100 105 131 112.9 131 108.9 160 114 160 110 187 113 187 109 211 110.7 211 106.7 234 107 234 103 254 102 254 98 272 97 272 93;
+		area saddle 22 114 22 90 30 88 30 114`,
+	"leaf":        `area fret -8 4 -5 1 5 1 9 4 26 52 2 52; dot fine 13 44 2.5; arrow move 58 52 36 22`,
+	"eye":         `curve fine 11 -11 17 -5 18 0 16 5 10 9; blob string-end 13 -6 16 -1 13 4 11 -1; curve outline -22 1 -8 -8 15 -13; curve outline -22 1 -8 6 13 10; curve fine -14 -12 0 -18 18 -20`,
+	"bridge":      `area wood 0 40 10 8 25 0 168 0 182 8 192 40; line outline -12 40 196 40; rect hole 28 2 136 18 0`,
+	"bridge-open": `area wood 0 40 10 8 29 0 231 0 250 8 260 40; line outline -16 40 276 40; rect hole 39 2 182 20 0`,
+	"bridge-in":   `area wood 0 40 10 8 29 0 231 0 250 8 260 40; line outline -16 40 276 40; rect hole 39 2 182 20 0; use saddle-16 50 20; area wood 0 40 10 10 29 4 231 4 250 10 260 40`,
+	"saddle-14":   `area saddle 0 0 0 -19 26 -22 65 -24 104 -22 130 -19 130 0`,
+	"saddle-16":   `area saddle 0 0 0 -28 32 -32 80 -34 128 -32 160 -28 160 0`,
+	"saddle-18":   `area saddle 0 0 0 -22 36 -26 88 -28 140 -26 176 -22 176 0`,
+	"saddle-24":   `area saddle 0 0 0 -36 48 -42 120 -45 192 -42 240 -36 240 0`,
+	"tuners": `area board -8 76 -8 30 8 30 8 76; area sheet -10 30 -18 22 -20 -28 20 -28 18 22 10 30; rect fret -33 -23 11 10 4; rect fret -33 -7 11 10 4; rect fret -33 9 11 10 4;
+		rect fret 22 -23 11 10 4; rect fret 22 -7 11 10 4; rect fret 22 9 11 10 4; strokes outline -22 -18 -18 -18 18 -18 22 -18 -22 -2 -18 -2 18 -2 22 -2 -22 14 -18 14 18 14 22 14;
+		line string -11 -18 -5.4 30 -5.4 76; line string -11 -2 -3.6 30 -3.6 76; line string -11 14 -1.8 30 -1.8 76; line string 11 -18 5.4 30 5.4 76; line string 11 -2 3.6 30 3.6 76;
+		line string 11 14 1.8 30 1.8 76; dot string-end -11 -18 3; dot string-end -11 -2 3; dot string-end -11 14 3; dot string-end 11 -18 3; dot string-end 11 -2 3; dot string-end 11 14 3`,
+	"end-on": `area wood -70 112 -46 82 -14 76 -14 104 14 104 14 76 60 80 86 112; area saddle -12 104 -12 40 -9 32 0 27 9 31 12 38 12 104`,
+	"plate":  `area wood 12 112 50 28 270 28 308 112; area grit 40 106 68 34 252 34 280 106; area sheet 30 106 56 34 76 34 54 106; area sheet 290 106 264 34 244 34 266 106`,
+	"low":    `area saddle 104 84 104 64 132 58 160 56 188 58 216 64 216 84; area saddle 104 64 110 58 134 52 160 50 186 52 210 58 216 64 188 58 160 56 132 58`,
+}
 
 // Acts lists them.
 func Acts() []Act {
-	return []Act{StandRule, TakeOut, MarkSides, SandLow, SmoothFoot, SeatTest, StringUp, MeasureAgain, ReliefHeld, FirstGap, FirstPressed, FileStop, LayStrip,
-		LayStepped}
+	all := make([]Act, len(acts))
+	for i, a := range acts {
+		all[i] = a.act
+	}
+	return all
 }
 
-// ActPicture draws an act, 320 × 180. A label that is not given is left out. Mirrored, MarkSides has its bass end on the right, LayStepped the short strip, and
-// what is seen from the side the head.
+// ActPicture draws an act, 320 wide and 128 high at most. A label that is not given is left out; without a description, the labels are that. Mirrored is for the
+// left-handed: what has a left and a right changes places, its letters still to be read.
 func ActPicture(a Act, mirrored bool, title, desc string, labels ...string) Scene {
-	p := sheet(string(a), title, desc, 320, 180)
-	label := func(i int) string {
-		if i < len(labels) {
-			return labels[i]
-		}
-		return ""
+	if desc == "" {
+		desc = said(labels)
 	}
-	switch a {
-	case StandRule:
-		p.neckSide()
-		p.ruler(190, 138)
-		p.line(Wire, 4, 112, 316, 104)
-		p.line(Hint, 66, 121, 186, 121)
-		p.eye(38, 121)
-		p.text(Label, 10, 92, Start, 150, 1, label(1))
-		p.text(Value, 190, 176, Middle, 60, 1, label(0))
-	case MeasureAgain:
-		p.neckSide()
-		p.ruler(190, 138)
-		p.line(Hint, 4, 98, 316, 78)
-		p.line(Wire, 4, 112, 316, 104)
-		p.arrow(Move, 250, 84, 250, 102)
-		p.text(Label, 226, 50, Start, 92, 2, label(1))
-		p.text(Label, 226, 126, Start, 92, 1, label(2))
-		p.text(Value, 190, 176, Middle, 60, 1, label(0))
-		p.sweep(Move, ring(84, 50, 24, 60, -240)...)
-	case TakeOut:
-		p.tuners(54, 88)
-		p.sweep(Move, ring(54, 88, 44, 30, 150)...)
-		p.bridgeAt(120, 130, 190)
-		p.saddleAt(150, 98, 130)
-		p.strokes(Hint, 150, 100, 150, 150, 280, 100, 280, 150)
-		p.finger(152, 86, 0, 40, 20)
-		p.finger(278, 86, 180, 40, 20)
-		p.arrow(Move, 215, 50, 215, 14)
-	case MarkSides:
-		x, way, near := 40.0, 1.0, Start
-		if mirrored {
-			x, way, near = 280, -1, End
-		}
-		p.saddleAt(40, 128, 240)
-		p.area(Bone, 40, 92, 54, 80, 108, 73, 160, 71, 212, 73, 266, 80, 280, 92, 212, 84, 160, 82, 108, 84)
-		p.text(Value, x+way*24, 118, Middle, 30, 1, label(0))
-		p.area(WireEnd, 152, 100, 168, 100, 160, 114)
-		p.strokes(Mark, x+way*46, 118, x+way*46, 128, x+way*194, 118, x+way*194, 128)
-		p.line(Dim, x+way*24, 132, x+way*24, 150)
-		p.line(Dim, 160, 98, 160, 40)
-		p.text(Label, x-way*26, 168, near, 200, 1, label(1))
-		p.text(Label, 160, 30, Middle, 300, 1, label(2))
-	case SandLow:
-		p.plate(Grit)
-		p.blockLow()
-		p.finger(112, 84, -28, 62, 22)
-		p.finger(208, 84, 208, 62, 22)
-		p.between(Move, 90, 136, 230, 136)
-		p.text(Label, 160, 20, Middle, 310, 1, label(0))
-		p.text(Label, 160, 174, Middle, 310, 1, label(1))
-	case SmoothFoot:
-		p.saddleAt(40, 104, 240)
-		p.line(StopLine, 42, 104, 278, 104)
-		p.rect(Grit, 20, 112, 280, 10, 1)
-		p.strokes(Fine, 60, 92, 84, 92, 96, 92, 120, 92, 200, 92, 224, 92)
-		p.between(Move, 110, 146, 210, 146)
-		p.sweep(Move, 30, 90, 28, 100, 36, 108)
-		p.sweep(Move, 290, 90, 292, 100, 284, 108)
-	case SeatTest:
-		p.bridgeAt(30, 110, 260)
-		p.saddleAt(80, 130, 160)
-		p.bridgeFace(30, 110, 260)
-		p.finger(96, 92, -90, 56, 24)
-		p.finger(224, 72, -90, 50, 24)
-		p.arrow(Move, 62, 44, 62, 84)
-		p.arrow(Move, 258, 84, 258, 44)
-	case StringUp:
-		p.tuners(84, 92)
-		p.sweep(Move, ring(84, 92, 48, 150, 30)...)
-		p.dot(Sheet, 236, 86, 46) // a clock's face
-		for h := range 12 {
-			at := ring(236, 86, 40, float64(h)*30, float64(h)*30)
-			p.dot(WireEnd, at[0], at[1], 1.5)
-		}
-		p.line(Outline, 236, 58, 236, 86, 256, 98)
-		p.sweep(Move, ring(236, 86, 56, 90, 0)...)
-	case LayStrip, LayStepped:
-		x, long := 69.0, 182.0
-		if a == LayStepped {
-			if long = 61; mirrored {
-				x = 190
+	for _, known := range acts {
+		if known.act == a {
+			p := sheet(string(a), title, desc, 320, known.tall)
+			p.shapes(known.shapes, labels)
+			if mirrored && known.mirrors {
+				return Mirrored(p.Scene)
 			}
-		}
-		p.bridgeAt(30, 118, 260)
-		p.rect(Metal, 69, 106, 182, 4, 0)
-		p.rect(Bone, x, 100, long, 4, 0)
-		p.saddleAt(72, 82, 176)
-		p.arrow(Move, 44, 62, 44, 102)
-		p.arrow(Move, 276, 62, 276, 102)
-	case ReliefHeld:
-		p.bowedNeck()
-		p.leaf(160, 98)
-		p.line(Wire, 4, 94, 26, 88, 66, 97, 254, 97, 316, 84)
-		p.finger(53, 96, -90, 62, 22)
-		p.finger(246, 97, -90, 62, 22)
-		p.text(Label, 160, 62, Middle, 150, 1, label(0))
-		p.line(Dim, 160, 70, 160, 90)
-		p.text(Label, 6, 22, Start, 150, 1, label(1))
-		p.text(Label, 314, 22, End, 150, 1, label(2))
-	case FirstGap:
-		p.area(Wood, 4, 132, 44, 120, 316, 120, 316, 156, 90, 156, 4, 168)
-		p.rect(Board, 66, 112, 250, 16, 1)
-		for _, x := range [...]float64{192, 290} {
-			p.curve(Metal, x-15, 112, x-13, 105, x, 100, x+13, 105, x+15, 112)
-		}
-		p.area(Bone, 44, 128, 44, 98, 48, 92, 66, 89, 66, 128)
-		p.leaf(186, 83)
-		p.line(Wire, 4, 106, 46, 92, 64, 88, 316, 80)
-		p.text(Label, 186, 52, Middle, 250, 1, label(0))
-		p.line(Dim, 186, 60, 186, 76)
-	case FirstPressed:
-		p.nutSide()
-		for _, x := range [...]float64{112, 190, 264} {
-			p.curve(Metal, x-13, 112, x-11, 105, x, 101, x+11, 105, x+13, 112)
-		}
-		p.leaf(106, 90)
-		p.line(Wire, 4, 102, 34, 86, 46, 84, 190, 100, 264, 100, 316, 92)
-		p.finger(228, 99, -90, 62, 22)
-		p.text(Label, 106, 56, Middle, 120, 1, label(0))
-		p.line(Dim, 106, 64, 106, 84)
-		p.text(Label, 314, 22, End, 150, 1, label(1))
-	case FileStop:
-		p.nutSide()
-		for n := range 3 { // the pile, laid against the nut
-			p.rect(Sheet, 49, 106-float64(n)*6, 62, 6, 0)
-		}
-		p.curve(Metal, 199, 112, 201, 105, 212, 101, 223, 105, 225, 112)
-		p.area(Metal, 4, 98, 4, 89, 150, 76, 150, 85) // tilted down to the headstock
-		p.arrow(Move, 96, 60, 26, 67)
-		p.text(Label, 166, 92, Start, 150, 1, label(0))
-		p.line(Dim, 162, 90, 108, 102)
-	}
-	switch a {
-	case StandRule, MeasureAgain, ReliefHeld, FirstGap, FirstPressed, FileStop:
-		if mirrored {
-			return Mirrored(p.Scene)
+			return p.Scene
 		}
 	}
-	return p.Scene
+	return sheet(string(a), title, desc, 320, actTall).Scene
 }
 
-// neckSide is the neck from the side near fret 12: board, frets 10 to 15, back of the neck.
-func (p *pen) neckSide() {
-	p.area(Wood, 4, 146, 316, 146, 316, 154, 200, 156, 4, 158)
-	p.rect(Board, 4, 138, 312, 12, 1)
-	for _, x := range [...]float64{26, 84, 138, 190, 238, 284} {
-		p.curve(Metal, x-4, 138, x-3, 134, x, 132, x+3, 134, x+4, 138)
-	}
-}
-
-// nutSide is the end of the neck from the side: nut, board, headstock.
-func (p *pen) nutSide() {
-	p.area(Wood, 4, 132, 30, 120, 316, 120, 316, 156, 74, 156, 4, 168)
-	p.rect(Board, 48, 112, 268, 16, 1)
-	p.area(Bone, 30, 128, 30, 94, 34, 88, 48, 84, 48, 128)
-}
-
-// ruler is a rule standing on a fret at x.
-func (p *pen) ruler(x, foot float64) {
-	p.rect(Rule, x-15, 14, 30, foot-20, 0)
-	for n := range 14 {
-		tall := 8.0
-		if n%2 == 0 {
-			tall = 13
+// said is the labels of a picture in a row, for those who do not see it.
+func said(labels []string) string {
+	all := make([]string, 0, len(labels))
+	for _, l := range labels {
+		if l != "" {
+			all = append(all, l)
 		}
-		y := foot - 6 - 8*float64(n)
-		p.line(Mark, x+15-tall, y, x+15, y)
 	}
-}
-
-// bowedNeck is a whole neck from the side, hollow in the middle far more than any is: nut on the left, body on the right.
-func (p *pen) bowedNeck() {
-	hollow := func(x float64) float64 { return 102 + 12*(1-(x-160)*(x-160)/8836) } // the frets at 66 and 254 stand at the ends of the hollow
-	board := []float64{30, 116, 30, 100}
-	var frets []float64
-	for _, x := range [...]float64{66, 100, 131, 160, 187, 211, 234, 254, 272} {
-		board = append(board, x, hollow(x))
-		frets = append(frets, x, hollow(x), x, hollow(x)-4)
-	}
-	p.area(Wood, 4, 124, 30, 110, 316, 112, 316, 176, 276, 176, 264, 160, 252, 140, 160, 138, 60, 136, 4, 144)
-	p.area(Board, append(board, 276, 100, 276, 114, 254, 114, 160, 125)...)
-	p.strokes(Outline, frets...)
-	p.area(Bone, 22, 114, 22, 90, 30, 88, 30, 114)
-}
-
-// leaf is a feeler's leaf whose tip is slid under a string at x, y, its other end towards the eye.
-func (p *pen) leaf(x, y float64) {
-	p.area(Metal, x-8, y+4, x-5, y+1, x+5, y+1, x+9, y+4, x+30, y+72, x+4, y+72)
-	p.dot(Fine, x+15, y+62, 3)
-	p.arrow(Move, x+58, y+70, x+40, y+28)
-}
-
-// eye is an eye that looks to the right.
-func (p *pen) eye(x, y float64) {
-	p.curve(Fine, x+11, y-11, x+17, y-5, x+18, y, x+16, y+5, x+10, y+9)
-	p.blob(WireEnd, x+13, y-6, x+16, y-1, x+13, y+4, x+11, y-1)
-	p.curve(Outline, x-22, y+1, x-8, y-8, x+15, y-13)
-	p.curve(Outline, x-22, y+1, x-8, y+6, x+13, y+10)
-	p.curve(Fine, x-14, y-12, x, y-18, x+18, y-20)
-}
-
-// tuners is a head with six tuners, round x, y.
-func (p *pen) tuners(x, y float64) {
-	p.area(Board, x-8, y+84, x-8, y+34, x+8, y+34, x+8, y+84)
-	p.area(Sheet, x-10, y+34, x-18, y+24, x-20, y-30, x+20, y-30, x+18, y+24, x+10, y+34)
-	for i := range 3 {
-		t := y - 20 + 18*float64(i)
-		p.rect(Metal, x-34, t-5, 12, 10, 4)
-		p.rect(Metal, x+22, t-5, 12, 10, 4)
-		p.strokes(Outline, x-22, t, x-18, t, x+18, t, x+22, t)
-		p.dot(WireEnd, x-11, t, 3)
-		p.dot(WireEnd, x+11, t, 3)
-		at := 1.8 * float64(3-i)
-		p.line(Wire, x-11, t, x-at, y+34, x-at, y+84)
-		p.line(Wire, x+11, t, x+at, y+34, x+at, y+84)
-	}
-}
-
-// bridgeAt is a bridge from the front with an open slot; bridgeFace the wood in front of what stands in it; saddleAt a saddle with its foot at y.
-func (p *pen) bridgeAt(x, y, long float64) {
-	p.bridgeFace(x, y, long)
-	p.rect(Hole, x+long*.15, y+2, long*.7, 20, 0)
-}
-
-func (p *pen) bridgeFace(x, y, long float64) {
-	p.area(Wood, x, y+40, x+10, y+8, x+long*.11, y, x+long*.89, y, x+long-10, y+8, x+long, y+40)
-	p.line(Outline, max(x-16, 4), y+40, min(x+long+16, 316), y+40)
-}
-
-func (p *pen) saddleAt(x, y, long float64) {
-	high := 0.15 * long
-	p.area(Bone, x, y, x, y-high, x+long*.2, y-high*1.16, x+long*.5, y-high*1.25, x+long*.8, y-high*1.16, x+long, y-high, x+long, y)
-}
-
-// plate is something flat seen from a little above, with paper taped down on it.
-func (p *pen) plate(paper Role) {
-	p.area(Wood, 12, 158, 50, 66, 270, 66, 308, 158)
-	p.area(paper, 40, 152, 68, 72, 252, 72, 280, 152)
-	p.area(Sheet, 30, 152, 56, 72, 76, 72, 54, 152)
-	p.area(Sheet, 290, 152, 264, 72, 244, 72, 266, 152)
-}
-
-// blockLow is a saddle standing on the paper.
-func (p *pen) blockLow() {
-	p.area(Bone, 104, 116, 104, 96, 132, 90, 160, 88, 188, 90, 216, 96, 216, 116)
-	p.area(Bone, 104, 96, 110, 90, 134, 84, 160, 82, 186, 84, 210, 90, 216, 96, 188, 90, 160, 88, 132, 90)
+	return strings.Join(all, ", ")
 }

@@ -1,0 +1,112 @@
+package draw
+
+import "strconv"
+
+// Holder is what a row of strings lies on.
+type Holder uint8
+
+// The holders.
+const (
+	OnSaddle Holder = iota // a saddle in its bridge
+	OnScrews               // a screw at each string
+	OnPosts                // a bridge on two posts
+	OnNut
+)
+
+// Across is all strings side by side, as they lie on what holds them, seen from the front.
+type Across struct {
+	Title, Desc string
+	On          Holder
+	Strings     int // 1 to 12
+	LeftHanded  bool
+	Over        []string // over each string, or over both posts, bass first: 4 letters with six strings, 2 with twelve
+	Moves       []int    // the same, up above zero and down below
+	At          int      // the string that is meant, from 1; 0: none. At a nut a file stands in its slot.
+	Ends        [2]string
+	Note        string // under the picture; 34 letters
+}
+
+// holders are drawn under the strings; the nut and the screws have parts of their own for each.
+var holders = [...]string{
+	OnSaddle: `area wood 10 108 18 78 30 70 290 70 302 78 310 108; rect hole 36 72 248 20 0; use saddle-24 40 92; area wood 10 108 18 80 30 74 290 74 302 80 310 108; line outline 4 108 316 108`,
+	OnScrews: `rect fret 10 96 300 12 2`,
+	OnPosts: `rect fret 51 70 8 38 0; rect fret 261 70 8 38 0; rect sheet 39 82 32 11 4; rect sheet 249 82 32 11 4;
+		area wood 26 76 30 62 60 54 160 47 260 54 290 62 294 76; line outline 4 108 316 108`,
+	OnNut: `area wood 14 108 14 86 306 86 306 108`,
+}
+
+// AcrossPicture draws it, bass on the left; on the right for the left-handed, as they see it.
+func AcrossPicture(a Across) Scene {
+	p := sheet("across", a.Title, a.Desc, 320, 112)
+	n := min(max(a.Strings, 1), 12)
+	apart := min(40, 220/float64(max(n-1, 1)))
+	x := func(i int) float64 { return 160 + (float64(i)-float64(n-1)/2)*apart }
+	const nut = 52.0
+	p.shapes(holders[min(int(a.On), len(holders)-1)], nil)
+	if a.On == OnNut {
+		top := []float64{24, 86, 24, nut}
+		for i := range n {
+			deep := nut + 10
+			top = append(top, x(i)-3.5, nut, x(i)-3.5, deep, x(i)+3.5, deep, x(i)+3.5, nut)
+		}
+		p.area(Bone, append(top, 296, nut, 296, 86)...)
+	}
+	for i := range n {
+		t := (x(i) - 160) / 120
+		y := 47 + 8.0*t*t // the crown of the saddle
+		switch a.On {
+		case OnNut:
+			y = nut + 6
+		case OnScrews:
+			p.rect(Hole, x(i)-2, 70, 4, 26, 0)
+			p.rect(Sheet, x(i)-min(13, 0.42*apart), 60, 2*min(13, 0.42*apart), 13, 1)
+			y = 59
+		case OnPosts:
+			y -= 1
+		}
+		if i+1 == a.At {
+			p.rect(StepNow, x(i)-min(9, apart/2), y-12, 2*min(9, apart/2), 20, 4)
+		}
+		p.dot(WireEnd, x(i), y-2, 3.2-1.2*float64(i)/float64(n))
+	}
+	for i, label := range a.Over {
+		at, room := x(min(i, n-1)), apart-1
+		if a.On == OnPosts {
+			at, room = [2]float64{55, 265}[min(i, 1)], 108
+		} else if i >= n {
+			break
+		}
+		p.text(Label, at, 13, Middle, room, 1, label)
+		if i < len(a.Moves) && a.Moves[i] != 0 {
+			from, to := 38.0, 18.0
+			if a.Moves[i] < 0 {
+				from, to = to, from
+			}
+			p.arrow(Move, at, from, at, to)
+		}
+	}
+	if a.Ends != [2]string{} || a.Note != "" {
+		p.Height = 128
+		p.text(Label, 8, 124, Start, 60, 1, a.Ends[0])
+		p.text(Label, 312, 124, End, 60, 1, a.Ends[1])
+		p.text(Label, 160, 124, Middle, 304-2*max(wide(a.Ends[0], labelSize), wide(a.Ends[1], labelSize))-12, 1, a.Note)
+	}
+	if a.LeftHanded {
+		return Mirrored(p.Scene)
+	}
+	return p.Scene
+}
+
+// OuterFirst numbers strings in the order in which they go on, bass first: the outer two, then the next two, inwards, so that the saddle is held evenly (common
+// practice, no source).
+func OuterFirst(n int) []string {
+	order := make([]string, n)
+	for i := range order {
+		place := 2*i + 1
+		if i >= (n+1)/2 {
+			place = 2 * (n - i)
+		}
+		order[i] = strconv.Itoa(place)
+	}
+	return order
+}

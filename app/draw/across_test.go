@@ -1,0 +1,51 @@
+package draw
+
+import (
+	"strings"
+	"testing"
+)
+
+// acrosses is the strings side by side on all that holds them.
+func acrosses() []named {
+	six, twelve := OuterFirst(6), OuterFirst(12)
+	return []named{
+		{"across-saddle", AcrossPicture(Across{Title: "t", Strings: 6, Over: six, Ends: [2]string{"bass", "treble"}, Note: "outer ones first"})},
+		{"across-saddle-left", AcrossPicture(Across{Title: "t", Strings: 4, Over: six[:4], LeftHanded: true, Ends: [2]string{"bass", "treble"}})},
+		{"across-saddle-twelve", AcrossPicture(Across{Title: "t", Strings: 12, Over: twelve, Note: "outer strings first, then inwards"})},
+		{"across-one", AcrossPicture(Across{Title: "t", Strings: 0})},
+		{"across-screws", AcrossPicture(Across{Title: "t", On: OnScrews, Strings: 6, Over: []string{"1¼", "¼", "0", "⅛", "½", "12¾"}, Moves: []int{-1, -1, 0, 1, -1, -1}})},
+		{"across-screws-twelve", AcrossPicture(Across{Title: "t", On: OnScrews, Strings: 12, Over: twelve, Moves: []int{1, 1, 1, 1, -1, -1, 0, 0, 0, 1, 1, 1}})},
+		{"across-posts", AcrossPicture(Across{Title: "t", On: OnPosts, Strings: 8, Over: []string{"2¼ turns ↻", "12¾ turns"}, Moves: []int{-1, 1}, Ends: [2]string{"bass", "treble"}})},
+		{"across-nut", AcrossPicture(Across{Title: "t", On: OnNut, Strings: 6, Over: []string{"✓", "▲", "○", "■", "↻", "?"}, At: 2})},
+		{"across-nut-twelve-left", AcrossPicture(Across{Title: "t", On: OnNut, Strings: 12, LeftHanded: true, Over: twelve, At: 12, Note: "the first slot is meant"})},
+	}
+}
+
+// Every string is drawn, evenly, and a left hand sees the mirror.
+func TestStringsLieSideBySide(t *testing.T) {
+	for n := 1; n <= 12; n++ {
+		right, left := AcrossPicture(Across{Strings: n}), AcrossPicture(Across{Strings: n, LeftHanded: true})
+		var at, mirror []float64
+		for i, s := range right.Shapes {
+			if s.Role == WireEnd {
+				at, mirror = append(at, s.Points[0].X), append(mirror, left.Shapes[i].Points[0].X)
+			}
+		}
+		if len(at) != n {
+			t.Fatalf("%d strings drawn, want %d", len(at), n)
+		}
+		for i, x := range at {
+			if d := x + at[n-1-i] - 320; d > 1e-9 || d < -1e-9 || mirror[i] != 320-x {
+				t.Errorf("%d strings: the one at %v is not the mirror of %v, or of %v for the left hand", n, x, at[n-1-i], mirror[i])
+			}
+		}
+	}
+}
+
+func TestTheOuterStringsGoOnFirst(t *testing.T) {
+	for n, want := range map[int]string{1: "1", 2: "1 2", 5: "1 3 5 4 2", 6: "1 3 5 6 4 2"} {
+		if got := strings.Join(OuterFirst(n), " "); got != want {
+			t.Errorf("%d strings: %s, want %s", n, got, want)
+		}
+	}
+}
