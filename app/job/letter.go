@@ -28,6 +28,7 @@ type Letter struct {
 	Check      *Check      // what a quick check found; what places were is then what was read when the instrument was set
 	Gaps       []LetterRow // where this instrument is read, bass first
 	Neck       []LetterRow // relief first, then fret 1, bass first
+	Still      bool        // the rod was turned and the relief reads as before
 	Parted     bool        // strings or tuning changed between what some row was and is
 	Wanted     *Chosen     // what was wanted in the end, where readings can answer it
 	Proven     bool        // the readings show that
@@ -119,7 +120,7 @@ func (r Record) Letter() (l Letter, none NoLetter) {
 			l.Gaps = append(l.Gaps, row)
 		}
 	}
-	l.Neck = r.neckRows()
+	l.Neck, l.Still = r.neckRows(), r.NeckStill()
 	if l.Check != nil && l.Check.Relief.OK && len(l.Neck) > 0 && l.Neck[0].Feature == Relief {
 		l.Neck[0].Was = LetterRead{Known: true, Range: l.Check.Relief.Was}
 	}

@@ -121,6 +121,15 @@ func (r Record) NeckReads() []NeckRead {
 // NeckMoved tells whether anything of the neck was changed in this job.
 func (r Record) NeckMoved() bool { return len(r.turns) > 0 || len(r.filed) > 0 }
 
+// NeckStill tells whether the rod was turned and the relief reads as before, as far as both readings tell: it was turned back, or did nothing.
+func (r Record) NeckStill() bool {
+	if len(r.turns) == 0 || len(r.filed) > 0 {
+		return false
+	}
+	reads := r.NeckReads()
+	return len(reads) > 0 && reads[0].Feature == Relief && reads[0].Changed && reads[0].At12.Low <= 0 && reads[0].At12.High >= 0
+}
+
 // SlotFiled tells whether something was filed that no undo puts back.
 func (r Record) SlotFiled() bool { return len(r.filed) > 0 }
 

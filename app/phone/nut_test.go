@@ -103,7 +103,7 @@ func TestNutSlots(t *testing.T) {
 	w.Waiting(words.SaveTitle())
 	w.Tap(words.SaveButton())
 	w.On(words.FinishedTitle())
-	w.Says(words.NeckSaved(true))
+	w.Says(words.NeckSaved(true, false))
 	w.Read(words.StoryTitle(), mm.Fact(guitar, surveyed(guitar, bass, mark("0.30"), mark("0.35"))), mm.Fact(guitar, job.Filed{Wanted: mark("0.17")}))
 }
 
@@ -214,7 +214,7 @@ func TestReliefByItself(t *testing.T) {
 	w.Waiting(words.SaveTitle())
 	w.Tap(words.SaveButton())
 	w.On(words.FinishedTitle())
-	w.Says(words.NeckSaved(true))
+	w.Says(words.NeckSaved(true, false))
 	w.Read(words.StoryTitle(), mm.Fact(guitar, job.Adjusted{Feature: job.Relief, Eighths: 1}), mm.Fact(guitar, job.Adjusted{Feature: job.Relief, Eighths: 2}))
 }
 
@@ -235,7 +235,7 @@ func TestReliefWithoutARod(t *testing.T) {
 	w.Says(words.RodMissing(false))
 	w.Tap(words.KeepAsItIs())
 	w.On(words.SaveTitle())
-	w.Says(words.NeckSaved(false))
+	w.Says(words.NeckSaved(false, false))
 	w.Tap(words.SaveButton())
 	w.Waiting(words.FinishedTitle())
 	w.Tap("#screen .button.main")

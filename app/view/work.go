@@ -378,7 +378,7 @@ func (a *App) smooth(r job.Record) []app.UI {
 func (a *App) save(r job.Record) []app.UI {
 	said := a.reader().SaveLead(len(r.Final()))
 	if !r.Method.Has(job.Measure) {
-		said = words.NeckSaved(r.NeckMoved())
+		said = words.NeckSaved(r.NeckMoved(), r.NeckStill())
 	}
 	return []app.UI{title(words.SaveTitle()), lead(said), a.summary(r), a.trouble(), a.air(r),
 		foot(a.button("main", words.SaveButton(), func(app.Context) {
@@ -405,7 +405,7 @@ func (a *App) finished(r job.Record) []app.UI {
 	}
 	said := words.Proven(r.Current().Outcome == job.Done)
 	if !r.Method.Has(job.Measure) {
-		said = words.NeckSaved(r.NeckMoved())
+		said = words.NeckSaved(r.NeckMoved(), r.NeckStill())
 	}
 	return []app.UI{title(words.FinishedTitle()), lead(said), a.summary(r),
 		foot(elem("a").Class("button main").Attr("href", Link(a.prefix, Bench, "")).Text(words.BenchName()), letter), a.story(r)}

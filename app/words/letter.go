@@ -372,7 +372,11 @@ func (r Reader) letterNeck(l job.Letter) LetterPart {
 	if l.Parted && len(l.Gaps) == 0 && len(p.Rows) > 0 {
 		p.Lines = append(p.Lines, "Strings or tuning were changed in between: part of the difference is from that.")
 	}
-	if !l.Method.Has(job.Measure) && !l.Done.Nothing() {
+	switch {
+	case l.Method.Has(job.Measure) || l.Done.Nothing():
+	case l.Still:
+		p.Lines = append(p.Lines, "The relief reads as before. The height at fret 12 was not read in this job.")
+	default:
 		p.Lines = append(p.Lines, "The height at fret 12 has moved with it and was not read in this job.")
 	}
 	return p

@@ -117,11 +117,17 @@ func deepened(t *testing.T) job.Record {
 		between(flatTop, treble, mm("0.10"), mm("0.12")), job.Did{Step: job.FixNut}, job.Saved{})...)
 }
 
-func straightened(t *testing.T) job.Record {
+func straightened(t *testing.T) job.Record { return relieved(t, mm("0.20"), mm("0.25")) }
+
+// turnedInVain is a rod whose turns show nothing.
+func turnedInVain(t *testing.T) job.Record { return relieved(t, mm("0.50"), mm("0.55")) }
+
+// relieved is a relief of 0.50 to 0.55 after three eighths of a turn.
+func relieved(t *testing.T, low, high job.Typed) job.Record {
 	relief := job.Place{Feature: job.Relief}
 	facts := []job.Fact{job.Began{Method: job.SetRelief, Instrument: flatTop, Kit: quarters}}
 	facts = append(facts, answers(job.AskRod, job.RodTurns)...)
-	return told(t, append(facts, between(flatTop, relief, mm("0.50"), mm("0.55")), job.Adjusted{Feature: job.Relief, Eighths: 3}, between(flatTop, relief, mm("0.20"), mm("0.25")),
+	return told(t, append(facts, between(flatTop, relief, mm("0.50"), mm("0.55")), job.Adjusted{Feature: job.Relief, Eighths: 3}, between(flatTop, relief, low, high),
 		job.Did{Step: job.FixRelief}, job.Saved{})...)
 }
 
@@ -274,6 +280,20 @@ The neck
 Relief: before 0.50 to 0.55 mm, now 0.20 to 0.25 mm
 Relief is the slight bow of the neck.
 The height at fret 12 has moved with it and was not read in this job.
+` + settled},
+		{"relief as before", turnedInVain, job.MM, nil, `The brown one
+For Ada Quill
+4 Mar 2026
+
+The bow of the neck under the strings was set.
+
+What was done
+The truss rod was tightened by ⅜ turn.
+
+The neck
+Relief: before 0.50 to 0.55 mm, now 0.50 to 0.55 mm
+Relief is the slight bow of the neck.
+The relief reads as before. The height at fret 12 was not read in this job.
 ` + settled},
 		{"check", checked, job.MM, nil, `The brown one
 For Ada Quill

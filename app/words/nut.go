@@ -74,7 +74,7 @@ func FileMore() []string {
 	return []string{
 		"Slacken the string and lay it beside its slot. The file must be as wide as the string: a wider slot rattles, a narrower one pinches.",
 		"Tilt the file down to the headstock, so that the string rests on the slot’s front edge, right at the frets. A slot that is flat or tilted the other way buzzes.",
-		"Few strokes, then string up and read again. A slot that is too deep cannot be filed back: it is filled or the nut is replaced, by a qualified repairer.",
+		"A few strokes at a time.",
 		"Dust of bone, shell and plastics harms lungs: wear a mask that seals, and wipe up wet.",
 		"Relief first: it moves the gap at fret 1 as well.",
 	}
@@ -228,9 +228,12 @@ func (r Reader) NeckWas(n job.NeckRead) string {
 	return text + "was " + r.signed(n.Was)
 }
 
-// NeckSaved says what is kept of a job on the neck, before and after it is.
-func NeckSaved(moved bool) string {
-	if moved {
+// NeckSaved says what is kept of a job on the neck, before and after it is; still says that it reads as before.
+func NeckSaved(moved, still bool) string {
+	switch {
+	case still:
+		return "The relief reads as before. Fret 12 should hardly have moved: measure it to be sure."
+	case moved:
 		return "Fret 12 has moved with it: measure that next."
 	}
 	return "Nothing was changed; the readings are kept."
