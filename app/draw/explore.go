@@ -25,6 +25,7 @@ type Explored struct {
 type Explore struct {
 	Title, Desc string // each always given or never: a title that comes and goes is an element that comes and goes
 	Strings     [2]Explored
+	LeftHanded  bool   // nut on the right
 	Exaggerated string // how much taller than long it is drawn, see ExploreTimes; 32 letters
 }
 
@@ -85,7 +86,7 @@ func ExploreTimes(e Explore) int { return e.scale().times }
 // ExploreRise is the height at the saddle, in millimetres, of one drawing unit: what a pull of one unit down takes off.
 func ExploreRise(e Explore) float64 { return 1 / e.scale().up }
 
-// ExplorePicture draws both strings over their frets, nut on the left: a pale band where each is now, a line where it is wished, strokes between
+// ExplorePicture draws both strings over their frets, nut on the left, on the right for the left-handed: a pale band where each is now, a line where it is wished, strokes between
 // where it comes down, a grip at the end of the line, and the room over the fret that comes first. The grips' targets tap BassGrip and
 // TrebleGrip, for the first string and the second. For given Frets the shapes are the same in number, order and kind whatever else is
 // given: only their values change.
@@ -103,7 +104,7 @@ func ExplorePicture(e Explore) Scene {
 		y := within(k.end(s, top), top+gripReach, top+exploreLane-gripReach)
 		p.rect(Drag, exploreEnd+2, y-gripReach, p.Width-exploreEnd-2, 2*gripReach, 0).Tap = BassGrip + i
 	}
-	return p.Scene
+	return Handed(p.Scene, e.LeftHanded)
 }
 
 // y is where a height is drawn in the lane that begins at top.

@@ -23,3 +23,11 @@ func Mirrored(s Scene) Scene {
 	s.Shapes = shapes
 	return s
 }
+
+// Handed is a scene as it is, or in a mirror for a left-handed instrument.
+func Handed(s Scene, left bool) Scene {
+	if left {
+		return Mirrored(s)
+	}
+	return s
+}

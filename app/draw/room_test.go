@@ -83,15 +83,18 @@ func rooms() []named {
 
 	n := exampleRoomNeck()
 	add("rooms", RoomNeckPicture(n))
-	n.Row, n.Stop, n.First = 0, 7, 12
+	n.Row, n.Rows[0].Stop, n.Rows[0].First = 0, 7, 12
 	add("rooms-pointed", RoomNeckPicture(n))
-	n.LeftHanded, n.Row, n.Stop, n.First = true, 1, 0, 2
+	n.LeftHanded, n.Row, n.Rows[1].First = true, 1, 2
 	add("rooms-left", RoomNeckPicture(n))
 	n.Rows = nil
 	for i, name := range strings.Fields("E A D G B lettersE") {
 		n.Rows = append(n.Rows, roomRow(name, 24-2*i, []int{3, 4, 13}, []int{2 + i}))
 	}
-	n.LeftHanded, n.Row, n.Stop, n.First = false, 3, 20, 21 // the fourth row: 18 frets, so the stop is not known
+	for i := range n.Rows { // the fourth row has 18 frets, so the stop is not known
+		n.Rows[i].Stop, n.Rows[i].First = [...]int{2, 3, 0, 20, 12, 7}[i], [...]int{3, 7, 2, 21, 24, 19}[i]
+	}
+	n.LeftHanded, n.Row = false, 4
 	n.Keys = [3]string{"clears all frets", "may touch a fret", "touches one fret"}
 	add("rooms-six", RoomNeckPicture(n))
 	add("rooms-nothing", RoomNeckPicture(RoomNeck{}))
@@ -267,33 +270,69 @@ func TestNeckHasARoomInEverySpace(t *testing.T) {
 	}
 }
 
-func TestNeckIsTurnedForTheLeftHanded(t *testing.T) {
+// On the lap the bass string is nearest; a left-handed instrument is the other's mirror image, and its key still reads from left to right.
+func TestNeckLiesAsOnTheLap(t *testing.T) {
 	n := exampleRoomNeck()
-	find := func(n RoomNeck, text string) float64 {
+	find := func(n RoomNeck, text string) Point {
 		for _, s := range RoomNeckPicture(n).Shapes {
 			if s.Text == text {
-				return s.Points[0].Y
+				return s.Points[0]
 			}
 		}
-		return math.NaN()
+		return Point{math.NaN(), math.NaN()}
 	}
-	bass, treble := find(n, "Bass"), find(n, "Treble")
+	right, key := map[string]Point{}, find(n, "clear")
+	for _, text := range []string{"Bass", "Treble", "3", "12"} {
+		right[text] = find(n, text)
+	}
+	if !(right["Bass"].Y > right["Treble"].Y && right["3"].X < right["12"].X) {
+		t.Errorf("%v", right)
+	}
 	n.LeftHanded = true
-	if !(bass < treble) || find(n, "Bass") != treble || find(n, "Treble") != bass {
-		t.Errorf("bass at %v and treble at %v; left-handed at %v and %v", bass, treble, find(n, "Bass"), find(n, "Treble"))
+	for text, at := range right {
+		if got := find(n, text); math.Abs(got.X-(320-at.X)) > 1e-9 || got.Y != at.Y {
+			t.Errorf("left-handed %q is at %v, right-handed at %v", text, got, at)
+		}
+	}
+	if find(n, "clear") != key {
+		t.Error("the key has moved")
+	}
+	e := exampleExplore()
+	grip := shapeOf(ExplorePicture(e), Grip, 0).Points[0]
+	e.LeftHanded = true
+	if got := shapeOf(ExplorePicture(e), Grip, 0).Points[0]; got.X != 320-grip.X || got.Y != grip.Y {
+		t.Errorf("a left-handed grip at %v, a right-handed at %v", got, grip)
 	}
 }
 
-func TestPointedOutStopGoesToTheFretItTouches(t *testing.T) {
+// Every string shows where it has the least room and the fret that is touched first from there, also beyond the highest stop; one has an arrow.
+func TestFirstTouchIsShownForEveryString(t *testing.T) {
 	n := exampleRoomNeck()
-	n.Row, n.Stop, n.First = 0, 7, 12
-	scene := RoomNeckPicture(n)
-	frame, arrow, fret := shapeOf(scene, StepNow, 0), shapeOf(scene, Move, 1), shapeOf(scene, Move, 0)
-	if to := arrow.Points[len(arrow.Points)-1]; arrow.Kind != Sweep || arrow.Points[0].X != frame.Points[0].X || to.X != fret.Points[0].X {
-		t.Errorf("framed at %v, the arrow goes from %v to %v, the fret is at %v", frame.Points[0], arrow.Points[0], to, fret.Points[0])
+	n.Rows[0].Stop, n.Rows[0].First, n.Rows[1].Stop, n.Rows[1].First = 7, 12, 20, 23
+	for row, y := range []float64{51, 27} { // the lanes are 24 high and begin at 15, bass nearest
+		n.Row = row
+		scene := RoomNeckPicture(n)
+		var frames, frets, arrows []Shape
+		for _, s := range scene.Shapes {
+			switch {
+			case s.Role == StepNow:
+				frames = append(frames, s)
+			case s.Role == Move && s.Kind == Sweep:
+				arrows = append(arrows, s)
+			case s.Role == Move:
+				frets = append(frets, s)
+			}
+		}
+		if len(frames) != 2 || len(frets) != 2 || len(arrows) != 1 {
+			t.Fatalf("%d frames, %d frets, %d arrows", len(frames), len(frets), len(arrows))
+		}
+		arrow := arrows[0].Points
+		if to := arrow[len(arrow)-1]; frames[row].Points[0].Y != y || arrow[0].X != frames[row].Points[0].X || to.X != frets[row].Points[0].X {
+			t.Errorf("framed at %v, the arrow goes from %v to %v, the fret is at %v", frames[row].Points[0], arrow[0], to, frets[row].Points[0])
+		}
 	}
-	for _, none := range [][3]int{{-1, 7, 12}, {2, 7, 12}, {0, 12, 7}, {0, 7, 21}, {0, -1, 3}} {
-		n.Row, n.Stop, n.First = none[0], none[1], none[2]
+	for _, none := range [][2]int{{0, 0}, {12, 7}, {7, 25}, {-1, 3}} {
+		n.Rows[0].Stop, n.Rows[0].First, n.Rows[1].Stop, n.Rows[1].First = none[0], none[1], 0, 0
 		if shapeOf(RoomNeckPicture(n), StepNow, 0).Kind == Circle {
 			t.Errorf("%v is pointed out, and there is no such stop", none)
 		}

@@ -332,21 +332,22 @@ type Seen struct {
 	Course int
 	Height geometry.Length
 	Rooms
-	Suits  geometry.Suits    // the lowest gap that suits the player
-	Suited bool              // whether that is known
-	Off    geometry.Interval // what comes off the saddle under this string in all, or how far it sinks there; below zero: rises
-	Raises bool              // whether it can rise
-	Left   geometry.Interval // how far the saddle stands there then
-	Stands bool              // whether that is known
-	Sharp  geometry.CentsRange
+	Suits  geometry.Suits      // the lowest gap that suits the player
+	Suited bool                // whether that is known
+	Off    geometry.Interval   // what comes off the saddle under this string in all, or how far it sinks there; below zero: rises
+	Raises bool                // whether it can rise
+	Left   geometry.Interval   // how far the saddle stands there then
+	Stands bool                // whether that is known
+	Before geometry.CentsRange // how sharp it sounds at fret 12 as it is
+	Sharp  geometry.CentsRange // and at that height
 	Change geometry.CentsRange // of it, by the change of height
-	Sounds bool                // whether the string is known well enough for both
+	Sounds bool                // whether the string is known well enough for these
 }
 
 // Side looks at a height, in the instrument's own fret and condition, at the bass (0) or treble (1) string. Errors: *geometry.RangeError.
 func (x Explorer) Side(side int, height geometry.Length) (Seen, error) {
 	s := x.sides[side]
-	seen := Seen{Course: s.course, Height: height, Suits: s.suits, Suited: s.suited, Stands: s.stands}
+	seen := Seen{Course: s.course, Height: height, Suits: s.suits, Suited: s.suited, Stands: s.stands, Before: s.before}
 	path, err := s.now.WithGap(x.job.Instrument.ReadFret(), x.job.Instrument.Held, geometry.Exactly(height))
 	if err != nil {
 		return seen, err

@@ -254,6 +254,9 @@ func TestTheHeightThatIsThereLooksAsItIs(t *testing.T) {
 			if change := max(-seen.Change.Low, seen.Change.High); change > 1e-3 {
 				t.Errorf("sharper by %v", seen.Change)
 			}
+			if off := max(seen.Before.Low-seen.Sharp.Low, seen.Sharp.Low-seen.Before.Low, seen.Before.High-seen.Sharp.High, seen.Sharp.High-seen.Before.High); off > sharpHair {
+				t.Errorf("%v now, %v at the height that is there", seen.Before, seen.Sharp)
+			}
 		}
 	})
 }

@@ -288,8 +288,8 @@ func TestTouchesAndRoom(t *testing.T) {
 	}
 
 	w.fretByFret(guitar)
-	if w.JS(bassAbove) != true {
-		t.Error("the bass is not drawn above the treble")
+	if w.JS(nutOnTheLeft) != true {
+		t.Error("the nut is not drawn on the left")
 	}
 	wanted := w.runs()
 	w.LookInto()

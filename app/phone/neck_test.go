@@ -323,16 +323,16 @@ func TestNeckLeftHandedInInches(t *testing.T) {
 	w.LookInto()
 	w.Tap(words.Numbers())
 	w.fretByFret(guitar)
-	if w.JS(bassAbove) == true {
-		t.Error("left-handed, the bass is drawn above the treble")
+	if w.JS(nutOnTheLeft) == true {
+		t.Error("left-handed, the nut is drawn on the left")
 	}
 	w.LookInto()
 	w.Tap(words.ListenButton())
 	w.On(words.ListenTitle())
 }
 
-// bassAbove is whether the drawn neck has its first string, the bass, above the second.
-const bassAbove = `(() => { const [bass, treble] = [...document.querySelectorAll(".unfold ~ * svg text, .unfold ~ svg text")].map(e => e.getBoundingClientRect().y); return bass < treble })()`
+// nutOnTheLeft is whether the drawn neck has the names of its strings, which stand at the nut, in its left half.
+const nutOnTheLeft = `(() => { const name = document.querySelector(".unfold ~ * svg text, .unfold ~ svg text"), b = name.getBoundingClientRect(), all = name.ownerSVGElement.getBoundingClientRect(); return b.x + b.width / 2 < all.x + all.width / 2 })()`
 
 // With one seat high the review says so, with all on a line that it follows. Strings 54 mm apart in fifths ask at the saddle for twice what they stand over
 // the even 2.40 to 1.85.

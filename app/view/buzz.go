@@ -32,26 +32,26 @@ func (a *App) buzzScreen() (string, []app.UI) {
 	said, body := "", []app.UI(nil)
 	switch asked {
 	case 0:
-		body = a.buzzQuestion(b, asked)
+		body = a.buzzQuestion(i, b, asked)
 	case len(b):
 		said, body = words.BuzzSaid(b), a.suspects(i, b, back)
 	default:
-		body = append(a.buzzQuestion(b, asked), back)
+		body = append(a.buzzQuestion(i, b, asked), back)
 	}
 	where := elem("div").Class("where").Body(elem("p").Class("where-line").Body(elem("strong").Text(name), elem("span").Text(said)))
 	return "buzz/" + a.id + "/" + words.Number(asked), append([]app.UI{where}, body...)
 }
 
 // buzzQuestion asks one of the three questions; the first two show on a neck what they mean.
-func (a *App) buzzQuestion(b job.Buzz, n int) []app.UI {
+func (a *App) buzzQuestion(i job.Instrument, b job.Buzz, n int) []app.UI {
 	var answers []app.UI
 	for answer := range job.BuzzAnswers[n] {
 		shown := app.Text("")
 		switch n {
 		case 0:
-			shown = picture(draw.BuzzNeck(answer, -1, "", ""))
+			shown = picture(draw.Handed(draw.BuzzNeck(answer, -1, "", ""), i.LeftHanded))
 		case 1:
-			shown = picture(draw.BuzzNeck(b[0], answer, "", ""))
+			shown = picture(draw.Handed(draw.BuzzNeck(b[0], answer, "", ""), i.LeftHanded))
 		}
 		answers = append(answers, a.choice(shown, words.BuzzAnswer(n, answer), "", false, func(app.Context) { a.picked[buzzPicked[n]] = answer + 1 }))
 	}
@@ -119,5 +119,5 @@ func (a *App) buzzCheck(i job.Instrument, b job.Buzz, c job.BuzzCause) app.UI {
 	case job.CauseFret:
 		return elem("div").Class("act").Body(picture(draw.FretRocker(words.RockerPicture(), "")))
 	}
-	return elem("div").Class("act").Body(picture(draw.BuzzNeck(b[0], b[1], words.BuzzPicture(), words.BuzzSaid(b))))
+	return elem("div").Class("act").Body(picture(draw.Handed(draw.BuzzNeck(b[0], b[1], words.BuzzPicture(), words.BuzzSaid(b)), i.LeftHanded)))
 }

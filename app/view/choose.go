@@ -141,7 +141,7 @@ func (a *App) chooseNumbers(r job.Record, c choice) app.UI {
 // explored is the picture of a choice.
 func (a *App) explored(i job.Instrument, x job.Explorer, seen [2]job.Seen, held int) draw.Explore {
 	reader := a.reader()
-	e := draw.Explore{Title: words.ExplorePicture(), Desc: reader.ExploreText(i, seen)}
+	e := draw.Explore{Title: words.ExplorePicture(), Desc: reader.ExploreText(i, seen), LeftHanded: i.LeftHanded}
 	for side, s := range seen {
 		p := x.Profile(side)
 		e.Strings[side] = draw.Explored{Name: words.CourseShort(i, s.Course), Frets: p.Frets, Tops: p.Tops, Length: p.Length, Nut: p.Nut, Now: p.Now,
@@ -197,17 +197,14 @@ func (a *App) room(id string, r job.Record, p job.Player, moments []moment, othe
 		chips = append(chips, a.chip("moment", m.name, i == at, func(app.Context) { a.picked["moment"] = i }))
 	}
 	rows := moments[at].rows()
-	neck := draw.RoomNeck{Title: words.RoomPicture(), LeftHanded: r.Instrument.LeftHanded, Keys: words.RoomKeys(), Row: -1}
+	neck := draw.RoomNeck{Title: words.RoomPicture(), LeftHanded: r.Instrument.LeftHanded, Keys: words.RoomKeys(), Row: job.TightestRow(rows)}
 	var lines []app.UI
-	for n, row := range rows {
+	for _, row := range rows {
 		shapes := make([]draw.Room, row.From(), row.From()+len(row.All)) // below a capo nothing is stopped
 		for _, c := range row.Chances {
 			shapes = append(shapes, room(c))
 		}
-		neck.Rows = append(neck.Rows, draw.RoomRow{Name: words.CourseShort(r.Instrument, row.Course), Rooms: shapes})
-		if n == job.TightestRow(rows) {
-			neck.Row, neck.Stop, neck.First = n, row.Least().Stop, row.Least().First
-		}
+		neck.Rows = append(neck.Rows, draw.RoomRow{Name: words.CourseShort(r.Instrument, row.Course), Rooms: shapes, Stop: row.Least().Stop, First: row.Least().First})
 		for _, run := range row.Runs() {
 			lines = append(lines, elem("li").Text(words.RunLine(r.Instrument, row.Course, run)))
 		}

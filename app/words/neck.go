@@ -449,7 +449,7 @@ func MomentLabel() string {
 // RoomPicture names the drawn neck with the headroom.
 func RoomPicture() string { return "The neck, with the room at every stop" }
 
-// RunLine says neighbouring stops in a line: Bass, open to fret 3: may buzz, on fret 4.
+// RunLine says neighbouring stops in a line: Bass string, open to fret 3: may buzz, first on fret 4.
 func RunLine(i job.Instrument, course int, run job.Run) string {
 	where := "open"
 	switch {
@@ -460,11 +460,14 @@ func RunLine(i job.Instrument, course int, run job.Run) string {
 	case run.From > 0:
 		where = "frets " + Number(run.From) + " to " + Number(run.To)
 	}
-	line := CourseTitle(i, course) + ", " + where + ": " + Chance(run.Chance)
-	if run.Chance == job.RoomPerhaps || run.Chance == job.RoomLacking {
-		line += ", first on fret " + Number(run.First)
+	touches := ", first on fret "
+	switch run.Chance {
+	case job.RoomEnough:
+		touches = ", least over fret "
+	case job.ChanceNotKnown:
+		touches = ", least room over fret "
 	}
-	return line
+	return CourseTitle(i, course) + ", " + where + ": " + Chance(run.Chance) + touches + Number(run.First)
 }
 
 // LeastRoom says the least room of a string.
@@ -490,9 +493,9 @@ func (r Reader) LeftLine(i job.Instrument, s job.Seen) string {
 	return CourseTitle(i, s.Course) + ": saddle left standing " + r.Span(s.Left)
 }
 
-// SharpLine says how sharp a string sounds at fret 12 and what the change does.
+// SharpLine says how sharp a string sounds at fret 12 before and after a change of its height, and what the change does.
 func (r Reader) SharpLine(i job.Instrument, s job.Seen) string {
-	return CourseTitle(i, s.Course) + ", fret 12: " + cents(s.Sharp) + " by its height and stretch; " + cents(s.Change) + " by this change"
+	return CourseTitle(i, s.Course) + ", fret 12: by its height and stretch now " + cents(s.Before) + ", then " + cents(s.Sharp) + "; this change " + cents(s.Change)
 }
 
 // cents says a range of cents in whole ones, outward.
@@ -522,8 +525,8 @@ func SharpUnknown() string {
 // RoomMore says what the model is and leaves out.
 func RoomMore() []string {
 	return []string{
-		"Room is how far a string can be pulled straight up or down where it is plucked, and let go, without touching a fret. It is a safe guess for an ideal string; real ones get away with more.",
-		"Left out: uneven or worn frets, a pull along the board, the string’s stiffness, and every buzz that is not a string on a fret. Light, mixed and strong are workshop habit, not a measure of you.",
+		"Pull a string straight up or down where it is plucked, and let it go. Room is how far you can pull before it touches a fret. It is a safe guess for an ideal string; real ones get away with more.",
+		"Worn frets, a pull along the board, a stiff string: all these are left out. So is each buzz that is not a string on a fret. Light, mixed and strong are workshop habit, not a measure of you.",
 		"What you hear yourself is surer. Every test narrows what your touch needs.",
 	}
 }
