@@ -7,23 +7,28 @@ type Check struct {
 	Title, Desc string
 	Was, Is     [2]geometry.Interval // a Was that is nothing: not known
 	Names       [2]string            // 14 letters
+	Note        string               // what is to scale; 16 letters
 	WasLabel    string               // 16 letters
 	IsLabel     string               // 16 letters
 	LeftHanded  bool                 // treble on the left, as the player of such an instrument sees it
 }
 
-const checkTall = 66.0
+const checkTall = 52.0
 
 // CheckPicture draws for each side a plain bar where the string was and a hatched one where it is, from the fret up, and what joins the middles: a line
 // that lies flat above the other when all strings moved alike, and slants when one side did.
 func CheckPicture(c Check) Scene {
-	p := sheet("check", c.Title, c.Desc, 320, 146)
-	const top, wide = 98.0, 30.0
-	most := 0.5
+	p := sheet("check", c.Title, c.Desc, 320, 0)
+	const wide = 30.0
+	known := c.Was[0].High > 0 && c.Was[1].High > 0
+	top, tall, most := 78.0, checkTall, 0.5
+	if !known { // lower: there is nothing to compare
+		top, tall = 62, 36
+	}
 	for side := range 2 {
 		most = max(most, within(float64(c.Was[side].High), 0, 15), within(float64(c.Is[side].High), 0, 15))
 	}
-	y := func(h geometry.Length) float64 { return top - within(float64(h), 0, 15)*checkTall/most }
+	y := func(h geometry.Length) float64 { return top - within(float64(h), 0, 15)*tall/most }
 	p.rect(Board, 22, top+3, 276, 12, 2)
 	p.line(Metal, 26, top+2, 294, top+2)
 	x := [2]float64{84, 236}
@@ -43,7 +48,6 @@ func CheckPicture(c Check) Scene {
 			p.hatch(Hatching, 5, x-wide/2, high, x+wide/2, high, x+wide/2, high+tall, x-wide/2, high+tall)
 		}
 	}
-	known := c.Was[0].High > 0 && c.Was[1].High > 0
 	const apart = 18.0
 	if known {
 		line(Hint, c.Was, -apart)
@@ -54,9 +58,16 @@ func CheckPicture(c Check) Scene {
 			bar(Now, c.Was[side], x[side]-apart)
 		}
 		bar(After, c.Is[side], x[side]+apart)
-		p.text(Label, x[side], top+36, Middle, 140, 1, c.Names[side])
+		p.text(Label, x[side], top+27, Middle, 140, 1, c.Names[side])
 	}
-	if known {
+	p.Height = top + 32
+	if !known {
+		p.text(Label, 8, 16, Start, 152, 1, c.Note)
+	} else {
+		if c.Note != "" {
+			p.Height += 18
+			p.text(Label, 160, p.Height-4, Middle, 304, 1, c.Note)
+		}
 		p.rect(Now, 8, 5, 20, 11, 0)
 		p.text(Label, 34, 16, Start, 122, 1, c.WasLabel)
 	}

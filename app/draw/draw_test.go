@@ -39,7 +39,7 @@ func exampleSide() Side {
 
 func exampleCheck() Check {
 	return Check{Title: "As set and now", Desc: "nothing moved", Was: [2]geometry.Interval{{Low: 2.25, High: 2.5}, {Low: 1.75, High: 2}},
-		Is: [2]geometry.Interval{{Low: 2.25, High: 2.5}, {Low: 1.5, High: 1.75}}, Names: [2]string{"Bass string", "Treble string"}, WasLabel: "as set", IsLabel: "now"}
+		Is: [2]geometry.Interval{{Low: 2.25, High: 2.5}, {Low: 1.5, High: 1.75}}, Names: [2]string{"Bass string", "Treble string"}, WasLabel: "as set", IsLabel: "now", Note: "heights to scale"}
 }
 
 type named struct {
@@ -54,6 +54,11 @@ func all() []named {
 
 	r := exampleReading()
 	add("reading", RuleReading(r))
+	r.Marks, r.Fret = []string{"", "2", "2.25", "2.5", "2.75"}, "12"
+	add("reading-neck", RuleReading(r))
+	r.Lit, r.LeftHanded = 8, true
+	add("reading-neck-left", RuleReading(r))
+	r = exampleReading()
 	r.Lit = 1000
 	add("reading-not-chosen", RuleReading(r))
 	r = Reading{Title: "t", First: 0, Marks: []string{"0", "1/64", "2/64", "3/64", "4/64", "5/64", "6/64"}, Lit: 3, Light: "light shows", NoLight: "no light"}
@@ -314,7 +319,7 @@ func TestEveryRoleHasAClass(t *testing.T) {
 
 func TestReadingChangesInPlace(t *testing.T) {
 	r := exampleReading()
-	r.First, r.Marks = 0, []string{"0", "1", "2", "3", "4", "5", "6"}
+	r.First, r.Marks, r.Fret = 0, []string{"0", "1", "2", "3", "4", "5", "6"}, "24"
 	for _, end := range []RuleEnd{EndIsZero, EndBlank, EndCut, EndNotKnown} {
 		r.End = end
 		var first []Node

@@ -18,6 +18,8 @@ type Reading struct {
 	Marks          []string // their labels from the lowest up, empty for a mark without one; four to seven of them
 	Lit            int      // light shows up to this mark, and at the next one none; a number outside First−1 … last−1: nothing is chosen yet
 	End            RuleEnd
+	Fret           string // where the rule stands: the fret's number, for a small neck from the side in five rows and more; empty: no neck
+	LeftHanded     bool   // its nut on the right
 	Light, NoLight string // what the two marks show, for the side of the picture: at most two words of 9 letters
 }
 
@@ -98,9 +100,35 @@ func RuleReading(r Reading) Scene {
 			t.Text, t.Anchor, t.Size = l, Start, min(labelSize, labelSize*(320-legend-6)/max(wide(l, labelSize), 1))
 		}
 	}
+	if r.Fret != "" && n >= 5 {
+		y := 10.0 // where the two words are not
+		if chosen && r.Lit > r.First+1 {
+			y = foot - 84
+		}
+		p.standing(r, y)
+	}
 	for i := range r.Marks {
 		y := at(float64(r.First + i))
 		p.rect(Target, 0, y-rowHeight/2, 320, rowHeight, 0).Tap = r.First + i + 1
 	}
 	return p.Scene
+}
+
+// standing is the same rule from the side, small: on its fret, and the eye that looks under the string.
+func (p *pen) standing(r Reading, y float64) {
+	from := len(p.Shapes)
+	p.shapes(`rect board 222 52 94 7 1; strokes outline 240 52 240 49 264 52 264 49 286 52 286 49 306 52 306 49; rect rule 279 6 14 40 0;
+		strokes mark 288 12 293 12 288 18 293 18 288 24 293 24 288 30 293 30 288 36 293 36 288 42 293 42; line string 222 40 316 36; line hint 252 44 277 44;
+		curve outline 228 44 236 39 247 37; curve outline 228 44 236 48 246 49; dot string-end 245 43 2.5; text label 0 middle 286 76 40 1`, []string{r.Fret})
+	for i := range p.Shapes[from:] {
+		for k := range p.Shapes[from+i].Points {
+			q := &p.Shapes[from+i].Points[k]
+			if q.Y += y; r.LeftHanded {
+				q.X = 538 - q.X
+			}
+		}
+		if s := &p.Shapes[from+i]; r.LeftHanded && s.Kind == Rect {
+			s.Points[0].X, s.Points[1].X = s.Points[1].X, s.Points[0].X
+		}
+	}
 }

@@ -23,12 +23,13 @@ const (
 	Checks       Act = "checks"        // flat; square; no rocking
 	SmoothFoot   Act = "smooth"        // none
 	SeatTest     Act = "seat"          // none
-	LayStrip     Act = "lay-strip"     // how thick what goes in is at the bass end and at the treble end
+	LayStrip     Act = "lay-strip"     // how thick what goes in is at the left end and at the right end (15 letters)
 	LayStepped   Act = "lay-stepped"   // the same
+	PlayEvery    Act = "play-every"    // where to play (24 letters); that it is not to scale
 	Air          Act = "air"           // dry; the good range; damp
 	ScrewKey     Act = "screw-key"     // how it is turned; what happens
 	ReliefHeld   Act = "relief-held"   // what is slid in; at the left finger; at the right finger; that it is not to scale
-	TurnRod      Act = "turn-rod"      // what is read of the bow (20 letters); at the key (20 letters); that it is not to scale
+	TurnRod      Act = "turn-rod"      // what is read of the bow (30 letters); at the key (28 letters); that it is not to scale
 	FirstGap     Act = "first-gap"     // what is slid in; that it is not to scale
 	FirstPressed Act = "first-pressed" // the same; at the finger; that it is not to scale
 	FileStop     Act = "file-stop"     // at the pile; that it is not to scale
@@ -87,9 +88,11 @@ var acts = [...]act{
 		between move 110 90 210 90; sweep move 30 48 28 58 36 66; sweep move 290 48 292 58 284 66`},
 	{SeatTest, 112, false, `use bridge-in 30 62; finger 96 42 -90 40 20; finger 224 30 -90 28 20; arrow move 62 12 62 46; arrow move 258 46 258 12`},
 	{LayStrip, 112, true, `use bridge-open 30 70; rect fret 69 58 182 4 0; rect saddle 69 52 182 4 0; use saddle-18 72 38; arrow move 44 18 44 58; arrow move 276 18 276 58;
-		text label 0 start 6 14 100 1; text label 1 end 314 14 100 1`},
+		text label 0 start 6 13 146 1; text label 1 end 314 13 146 1`},
 	{LayStepped, 112, true, `use bridge-open 30 70; rect fret 69 58 182 4 0; rect saddle 69 52 61 4 0; use saddle-18 72 38; arrow move 44 18 44 58; arrow move 276 18 276 58;
-		text label 0 start 6 14 100 1; text label 1 end 314 14 100 1`},
+		text label 0 start 6 13 146 1; text label 1 end 314 13 146 1`},
+	{PlayEvery, 116, true, `use neck-side 0 -14; finger 110 84 -90 46 20; line string 4 66 108 82 138 77; curve string 138 77 200 70 316 58; curve hint 138 77 200 60 316 58;
+		curve hint 138 77 220 78 316 58; arrow move 136 34 208 34; text label 0 start 120 20 196 1; text label 1 end 316 112 112 1`},
 	{Air, 108, false, `rect sheet 12 62 296 16 8; rect chosen 127 60 66 20 6; strokes mark 127 64 127 76 193 64 193 76;
 		curve wood 20 28 45 38 70 41 95 38 120 28; curve wood 135 32 160 31 185 32; curve wood 200 40 225 28 250 25 275 28 300 40;
 		arrow move 70 18 70 34; arrow move 250 50 250 31; line good 152 18 158 24 170 10; line string 20 12 120 22; line string 200 12 300 2;
@@ -100,7 +103,7 @@ var acts = [...]act{
 	{ReliefHeld, 128, true, `use bowed 0 -34; use leaf 160 58; line string 4 60 26 54 66 63 254 63 316 50; finger 53 62 -90 40 20; finger 246 63 -90 40 20;
 		text label 0 middle 160 38 150 1; line dim 160 43 160 54; text label 1 start 4 16 150 1; text label 2 end 316 16 150 1; text label 3 start 6 124 112 1`},
 	{TurnRod, 128, true, `use bowed 0 -34; line string 4 60 26 54 66 63 254 63 316 50; line hint 30 84 254 92; between dim 160 64 160 79; rect fret 10 70 16 6 2;
-		line outline 12 73 4 73 4 40; arc move 22 40 16 20 160; text number 0 middle 165 52 180 1; text label 1 start 40 20 200 1; text label 2 start 6 124 112 1`},
+		line outline 12 73 4 73 4 40; arc move 22 40 16 20 160; text label 0 middle 168 50 284 1; text label 1 start 42 22 270 1; text label 2 start 6 124 112 1`},
 	{FirstGap, 128, true, `area wood 4 98 44 86 316 86 316 106 90 106 4 116; rect board 66 78 250 14 1; use fret 192 78; use fret 290 78; area saddle 44 92 44 64 48 58 66 55 66 92;
 		use leaf 186 50; line string 4 72 46 58 64 54 316 46; text label 0 middle 186 20 250 1; line dim 186 27 186 42; text label 1 end 316 124 112 1`},
 	{FirstPressed, 128, true, `use nut-side 0 -34; use fret 112 78; use fret 190 78; use fret 264 78; use leaf 106 56; line string 4 68 34 52 46 50 190 67 264 67 316 59;

@@ -1,0 +1,284 @@
+package view
+
+import (
+	"strings"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"gapwright/app/draw"
+	"gapwright/app/job"
+	"gapwright/app/words"
+	"gapwright/geometry"
+)
+
+// Every screen of a step has a picture. Some draw their own, which is what they are about: the rule, the heights to choose, the cut. For all others it
+// stands here, made from the instrument and the numbers of the job, and comes right after the sentence that it explains.
+
+// ownPicture lists the screens that draw their own, by how their keys begin.
+var ownPicture = map[job.Step]string{
+	job.Diagnose: "survey-", job.Choose: "choose", job.MakePlan: "plan rechoose blank strip-go", job.Mark: "mark-", job.MakeSaddle: "card drawing",
+	job.FixNut: "survey-", job.FixRelief: "survey-", job.Smooth: "smooth", job.Measure: "survey-", job.MeasureAgain: "survey-",
+}
+
+// is tells whether a screen's key begins with one of the words.
+func is(key, words string) bool {
+	for _, w := range strings.Fields(words) {
+		if strings.HasPrefix(key, w) {
+			return true
+		}
+	}
+	return false
+}
+
+// pictured puts a step's picture behind the title and the sentence under it.
+func (a *App) pictured(r job.Record, step job.Step, key string, body []app.UI) []app.UI {
+	scene, ok := a.stepScene(r, step, key)
+	if !ok || len(body) < 2 {
+		return body
+	}
+	return append(append(append(make([]app.UI, 0, len(body)+1), body[:2]...), elem("div").Class("act").Body(picture(scene))), body[2:]...)
+}
+
+// stepScene is the picture of a step's screen, known by its key; ok is false for a screen that draws its own, or that is numbers to be read from afar.
+func (a *App) stepScene(r job.Record, step job.Step, key string) (s draw.Scene, ok bool) {
+	if is(key, ownPicture[step]) || is(key, "big") {
+		return s, false
+	}
+	i, reader := r.Instrument, a.reader()
+	left, fret := i.LeftHanded, words.Number(i.ReadFret())
+	act := func(act draw.Act, labels ...string) (draw.Scene, bool) {
+		return draw.ActPicture(act, left, words.ActTitle(string(act)), "", labels...), true
+	}
+	across := func(c draw.Across) (draw.Scene, bool) {
+		c.Strings, c.LeftHanded = i.Kind().Courses, left
+		return draw.AcrossPicture(c), true
+	}
+	if answer, stops := strings.CutPrefix(key, "stop-"); stops {
+		q, _ := r.Method.Asks(step)
+		switch q {
+		case job.AskRoom:
+			return act(draw.Air, words.AirLabels()...)
+		case job.AskBuzz:
+			return act(draw.PlayEvery, words.PlayLabel(), words.NotToScale())
+		}
+		if answer == string(job.SeatUnsure) && q == job.AskSeat {
+			return act(draw.Checks, words.CheckLabels()...)
+		}
+		return draw.ThingPicture(draw.Thing(string(q)+"-"+answer), words.Answer(q, job.Answer(answer)), ""), true
+	}
+	switch way := a.wayOf(r); {
+	case step != job.MakePlan && step != job.Measure && step != job.MeasureAgain || !is(key, "finer") && !strings.HasSuffix(key, "-way"):
+	case way == job.ByCaliper:
+		return act(draw.GapCaliper, fret, words.RodLabel(), words.NotToScale())
+	default:
+		return act(draw.GapLeaf, fret, words.LeafLabel(), words.NotToScale())
+	}
+	switch step {
+	case job.BeforeYouStart:
+		switch q, _ := r.Method.Asks(step); q {
+		case job.AskScrews:
+			return a.turnsScene(r, words.Sided(), nil)
+		case job.AskNut:
+			return across(draw.Across{Title: words.NutPicture(), On: draw.OnNut, Ends: words.Sided()})
+		case job.AskRod:
+			return act(draw.TurnRod, words.RodLook()...)
+		}
+		return across(draw.Across{Title: words.BridgePicture(), Ends: words.Sided(), Note: words.SlotInBridge()})
+	case job.Measure, job.MeasureAgain:
+		switch {
+		case is(key, "rule zero short"):
+			return act(draw.StandRule, fret, words.EyeHere(), words.NotToScale())
+		case is(key, "listen"):
+			return act(draw.PlayEvery, words.StopValue(a.picked["listen-at"]), words.NotToScale())
+		case key == "review":
+			return a.bars(r, "", nil)
+		case key == "shim":
+			return act(draw.LayStrip)
+		case is(key, "verdict odd"):
+			return a.wanted(r)
+		}
+	case job.Diagnose:
+		if f, _ := r.NeckOut(); f.Part == geometry.PartRelief {
+			return act(draw.TurnRod, reader.Bow(f.Read), "", words.NotToScale())
+		}
+		return act(draw.FirstGap, words.LeafLabel(), words.NotToScale())
+	case job.Choose:
+		return act(draw.PlayEvery, words.PlayLabel(), words.NotToScale())
+	case job.MakePlan:
+		switch {
+		case key == "ask":
+			return act(draw.Air, words.AirLabels()...)
+		case is(key, "stand old-over"):
+			return act(draw.StandUp, words.StandLabels()...)
+		case is(key, "strips"):
+			return act(draw.LayStrip)
+		case key == "slot":
+			return act(draw.SlotAbove, words.SlotLabels()...)
+		case key == "across":
+			return act(draw.AcrossBoard, words.AcrossLabels()...)
+		case is(key, "old-all not-ready no-plan"):
+			return act(draw.WholeSaddle, words.HeightLabels()...)
+		case is(key, "thread tried untold"):
+			return act(draw.ScrewKey, words.OneTurn()...)
+		case key == "trial":
+			return act(draw.ScrewKey, words.TrialTurn(a.picked["trial"])...)
+		case key == "turns":
+			if plan, err := r.TurnPlan(); err == nil {
+				return a.turnsScene(r, [2]string{}, plan.Turns)
+			}
+		}
+		return a.wanted(r)
+	case job.TakeOut:
+		return act(draw.TakeOut)
+	case job.Lay:
+		if key == "slot" {
+			return act(draw.SlotDeep, words.DepthLabel())
+		}
+		plan, err := r.StripPlan()
+		lay := draw.LayStrip
+		if plan.Laying.Strip.Leaves > 0 {
+			lay = draw.LayStepped
+		}
+		if err != nil || !plan.Known {
+			return act(lay)
+		}
+		ends := []string{reader.Under(0, plan.Thick[0]), reader.Under(1, plan.Thick[1])}
+		short := i.Sides()[1] == int(plan.Laying.Side)
+		if short != left && lay == draw.LayStepped { // the short strip lies at the other end: so do the numbers
+			ends[0], ends[1] = ends[1], ends[0]
+		}
+		if lay == draw.LayStrip {
+			short = left
+		}
+		return draw.ActPicture(lay, short, words.ActTitle(string(lay)), "", ends...), true
+	case job.MakeSaddle:
+		if key == "strip" {
+			return act(draw.LayStrip)
+		}
+		labels := words.HeightLabels()
+		if m, err := r.Making(); err == nil && m.Whole && m.Ready() {
+			labels = []string{reader.Up(m.Strings[0].Stop), reader.Up(m.Strings[i.Last()].Stop)}
+		}
+		return act(draw.WholeSaddle, labels...)
+	case job.Turn:
+		if key == "ask" {
+			return act(draw.ScrewKey, words.HalfTurn()...)
+		}
+		if plan, err := r.TurnPlan(); err == nil {
+			turns := append([]int(nil), plan.Turns...)
+			for n := range turns {
+				turns[n] += a.picked["turn-"+words.Number(n)]
+			}
+			return a.turnsScene(r, [2]string{}, turns)
+		}
+		return a.turnsScene(r, words.Sided(), nil)
+	case job.FixNut:
+		slots := r.NutSlots()
+		c := draw.Across{Title: words.NutPicture(), Desc: words.SlotsText(i, slots), On: draw.OnNut, At: a.picked["nut"]}
+		for _, s := range slots {
+			c.Over = append(c.Over, slotSign(s.State))
+		}
+		return across(c)
+	case job.FixRelief:
+		bow := ""
+		if f, read := r.ReliefFound(); read {
+			bow = reader.Bow(f.Read)
+		}
+		return act(draw.TurnRod, bow, "", words.NotToScale())
+	case job.Mark:
+		if key == "strip" {
+			return act(draw.LayStrip)
+		}
+		return act(draw.MarkSides, words.MarkLabels()...)
+	case job.Sand:
+		if key == "there" {
+			return act(draw.Checks, words.CheckLabels()...)
+		}
+		switch coach, _ := r.Coach(); coach.Verdict {
+		case geometry.FavourBass:
+			return act(draw.SandPress, words.PressMore(0))
+		case geometry.FavourTreble:
+			return draw.ActPicture(draw.SandPress, !left, words.ActTitle(string(draw.SandPress)), "", words.PressMore(1)), true
+		case geometry.Hollow, geometry.Rounded:
+			return act(draw.SandRocks, words.RockLabels()...)
+		}
+		return act(draw.SandLow, words.SandLabels()...)
+	case job.Seat:
+		return act(draw.SeatTest)
+	case job.StringUp:
+		order := draw.OuterFirst(i.Kind().Courses)
+		return across(draw.Across{Title: words.OrderPicture(), Desc: words.OrderText(order), Over: order, Note: words.OrderNote()})
+	case job.Save, job.Finished:
+		switch r.Method {
+		case job.NutSlots:
+			return a.stepScene(r, job.FixNut, "slots")
+		case job.SetRelief:
+			return a.stepScene(r, job.FixRelief, "relief")
+		}
+		before := [2]geometry.Interval{}
+		for _, c := range r.Final() {
+			if c.Course == 0 {
+				before[0] = c.Before
+			} else if c.Course == i.Last() {
+				before[1] = c.Before
+			}
+		}
+		return a.bars(r, words.BeforeBars(), &before)
+	}
+	return s, false
+}
+
+// lookKey is what the three looks of the line look like, over the columns in which they are tapped.
+func lookKey() app.UI {
+	row := []app.UI{elem("span")}
+	for look := draw.LineClear; look <= draw.LineGone; look++ {
+		row = append(row, picture(draw.LineLook(look, draw.MidSaddle, "", "")))
+	}
+	return elem("div").Class("look-key").Aria("hidden", "true").Body(row...)
+}
+
+// wayOf is how a string is read where no rule is used.
+func (a *App) wayOf(r job.Record) job.Way {
+	ways := r.Kit.Ways()
+	return ways[min(max(0, a.picked["way"]-1), len(ways)-1)]
+}
+
+// turnsScene is what turns at the bridge, with the turns of each where they are known.
+func (a *App) turnsScene(r job.Record, ends [2]string, turns []int) (draw.Scene, bool) {
+	c := draw.Across{Title: words.ScrewsPicture(), On: draw.OnScrews, Strings: r.Instrument.Kind().Courses, LeftHanded: r.Instrument.LeftHanded, Ends: ends, Moves: turns}
+	if r.Method == job.ByPosts {
+		c.Title, c.On = words.PostsPicture(), draw.OnPosts
+	}
+	for _, n := range turns {
+		c.Over = append(c.Over, words.TurnShort(n))
+	}
+	if turns != nil {
+		c.Desc = words.TurnsText(r.Instrument, r.Method, turns)
+	}
+	return draw.AcrossPicture(c), true
+}
+
+// wanted is how both outer strings stand to what is wanted.
+func (a *App) wanted(r job.Record) (draw.Scene, bool) {
+	wish, ok := r.Present()
+	if !ok {
+		return a.bars(r, "", nil)
+	}
+	return a.bars(r, words.WantedBars(), &[2]geometry.Interval{geometry.Exactly(wish.Bass.LengthOr(0)), geometry.Exactly(wish.Treble.LengthOr(0))})
+}
+
+// bars draws how high both outer strings are, beside what they were or shall be.
+func (a *App) bars(r job.Record, label string, was *[2]geometry.Interval) (draw.Scene, bool) {
+	c := draw.Check{Title: words.HeightsPicture(), LeftHanded: r.Instrument.LeftHanded, WasLabel: label, IsLabel: words.NowIs(), Note: words.HeightsOnly()}
+	for side, course := range []int{0, r.Instrument.Last()} {
+		c.Names[side] = words.CourseTitle(r.Instrument, course)
+		if c.Is[side] = r.Standing(course, true); c.Is[side].High == 0 {
+			c.Is[side] = r.Standing(course, false)
+		}
+	}
+	if was != nil {
+		c.Was = *was
+	}
+	c.Desc = a.reader().BarsText(c.Names, label, c.Was, c.Is)
+	return draw.CheckPicture(c), true
+}

@@ -1,0 +1,163 @@
+package words
+
+import (
+	"strings"
+
+	"gapwright/app/job"
+	"gapwright/geometry"
+)
+
+// What stands in the pictures of the steps, and what they are called.
+
+// ActTitle names the picture of an act; the acts are those of draw.
+func ActTitle(act string) string {
+	switch act {
+	case "stand-rule":
+		return "The rule stands on the fret beside the string, the eye level with the gap"
+	case "gap-leaf":
+		return "Leaves or cards slid under the string at the fret"
+	case "gap-caliper":
+		return "A caliper’s depth rod standing on the fret, up to the string"
+	case "take-out":
+		return "The tuners slackened evenly, the saddle lifted straight up between two fingers"
+	case "mark-sides":
+		return "The saddle with a letter at its bass end and an arrow on its front"
+	case "stand-up":
+		return "The saddle from the end: its height over the wood in front of it"
+	case "slot-deep":
+		return "The bridge cut across: how deep the slot is"
+	case "slot-above":
+		return "The bridge from above: how long and how wide the slot is"
+	case "across-board":
+		return "The board from its end: how round it is, and how far the outer strings are apart"
+	case "whole-saddle":
+		return "The saddle from the front: its heights under the outer strings"
+	case "sand":
+		return "The saddle held low with fingertips, on paper taped to something flat"
+	case "sand-press":
+		return "One end of the saddle pressed more than the other"
+	case "sand-rocks":
+		return "A saddle flat on the paper, and one that rocks so that a corner goes"
+	case "checks":
+		return "Three checks: a straight edge on the underside, a square at the end, a press on each end"
+	case "smooth":
+		return "The saddle upright on fine paper, rocking at neither end"
+	case "seat":
+		return "The saddle in its slot, a finger pressing one end and then the other"
+	case "lay-strip":
+		return "Strips laid into the slot, the saddle over them"
+	case "lay-stepped":
+		return "A long strip in the slot, a short one over it at one end"
+	case "play-every":
+		return "A finger behind a fret, the string plucked, and on to the next fret"
+	case "air":
+		return "Dry air sinks the top, damp air lifts it"
+	case "screw-key":
+		return "A key in the screw under a string: what a turn does to it"
+	case "turn-rod":
+		return "A neck from the side with its bow, a key at the rod’s end"
+	case "file-stop":
+		return PilePicture()
+	}
+	return SurveyPicture(map[string]job.Feature{"relief-held": job.Relief, "first-pressed": job.FirstPressed}[act])
+}
+
+// NotToScale is said of a picture whose heights are drawn far too tall; HeightsOnly of bars across the board.
+func NotToScale() string  { return "not to scale" }
+func HeightsOnly() string { return "heights to scale" }
+
+// The labels of the pictures, in the order in which draw takes them.
+func EyeHere() string       { return "eye level" }
+func RodLabel() string      { return "depth rod" }
+func MarkLabels() []string  { return []string{"B", "bass end", "front: this face to the neck"} }
+func StandLabels() []string { return []string{"how far?", "from the neck"} }
+func SlotLabels() []string  { return []string{"how long?", "how wide?"} }
+func DepthLabel() string    { return "how deep?" }
+func AcrossLabels() []string {
+	return []string{"how round?", "outer strings: how far apart?"}
+}
+func HeightLabels() []string { return []string{"how high?", "how high?"} }
+func SandLabels() []string {
+	return []string{"fingertips low, paper flat", "one stroke: one length, one way"}
+}
+func PressMore(side int) string {
+	if side == 0 {
+		return "press more at the bass end"
+	}
+	return "press more at the treble end"
+}
+func RockLabels() []string  { return []string{"flat", "a corner goes"} }
+func CheckLabels() []string { return []string{"no light", "square", "no click"} }
+func AirLabels() []string   { return []string{"under 40 %", "40 to 60 %", "over 60 %"} }
+func PlayLabel() string     { return "open, then every fret" }
+func HalfTurn() []string    { return []string{"half a turn", "and this?"} }
+func OneTurn() []string     { return []string{"one turn", "how far?"} }
+func TrialTurn(n int) []string {
+	return []string{plural(n, "turn", "turns") + " up", "read it"}
+}
+func RodLook() []string { return []string{"", "a nut or socket here?", NotToScale()} }
+
+// Sided are the names of the two ends in a picture.
+func Sided() [2]string { return [2]string{"bass", "treble"} }
+
+// The pictures of all strings side by side: on what they lie, and what stands over them.
+func BridgePicture() string {
+	return "The bridge from the front, with the saddle in its slot and its strings"
+}
+func ScrewsPicture() string { return "The screws, one row for the strings" }
+func PostsPicture() string  { return "The bridge on its two posts" }
+func NutPicture() string    { return "The nut from the front, with its slots" }
+func OrderPicture() string  { return "In which order the strings go on" }
+func OrderNote() string     { return "outer strings first, then inwards" }
+func SlotInBridge() string  { return "saddle in its slot" }
+
+// OrderText is the order in which strings go on, for those who do not see the picture.
+func OrderText(order []string) string {
+	return "From the bass side: " + strings.Join(order, ", ") + ". The outer strings go on first, then inwards."
+}
+
+// TurnShort is a number of turns over a string; the arrow under it says which way.
+func TurnShort(eighths int) string {
+	text, _, _ := strings.Cut(TurnBy(eighths, ""), " ")
+	return text
+}
+
+// TurnsText says what each is turned by, for those who do not see the picture.
+func TurnsText(i job.Instrument, m job.Method, turns []int) string {
+	var all []string
+	for n, eighths := range turns {
+		all = append(all, Thing(i, m, n)+" "+TurnBy(eighths, ""))
+	}
+	return strings.Join(all, ", ")
+}
+
+// SlotsText says how each slot stands.
+func SlotsText(i job.Instrument, slots []job.NutSlot) string {
+	var all []string
+	for _, s := range slots {
+		all = append(all, CourseTitle(i, s.Course)+": "+SlotSays(s.State))
+	}
+	return strings.Join(all, "; ")
+}
+
+// Under says how thick what lies under an end is.
+func (r Reader) Under(side int, l geometry.Length) string { return Sided()[side] + " " + r.Thick(l) }
+
+// Bow says a relief that was read.
+func (r Reader) Bow(i geometry.Interval) string { return r.signed(i) }
+
+// The pictures of both outer strings over their fret, one bar each.
+func HeightsPicture() string { return "The outer strings over the fret" }
+func WantedBars() string     { return "wanted" }
+func BeforeBars() string     { return "before" }
+func (r Reader) BarsText(names [2]string, label string, was, is [2]geometry.Interval) string {
+	var all []string
+	for side, name := range names {
+		text := name + " now " + r.Span(is[side])
+		if was[side].High > 0 {
+			text += ", " + label + " " + r.Span(was[side])
+		}
+		all = append(all, text)
+	}
+	return strings.Join(all, "; ")
+}
