@@ -48,7 +48,8 @@ func (a *App) blankPlan(r job.Record) (string, []app.UI) {
 		}
 	}
 	return "blank", append(body, a.trouble(), a.blankPicture(r, m),
-		foot(a.button("main", words.FollowBlank(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), other, keep), a.blankNumbers(r, m), a.blankOrder(m))
+		foot(a.button("main", words.FollowBlank(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), other, keep), a.blankNumbers(r, m), a.blankOrder(m),
+		how(words.StepHow(r.Method, job.MakePlan), nil, reader.BlankLead(m)))
 }
 
 // back leaves what was picked.
@@ -333,7 +334,7 @@ func (a *App) makeSaddle(r job.Record) (string, []app.UI) {
 	}
 	return "make", append(body, a.trouble(), elem("div").Class("parts").Body(parts...),
 		foot(a.button("main", words.Made(), func(app.Context) { a.tell(job.Did{Step: job.MakeSaddle}) }), others...),
-		a.blankNumbers(r, m), more(words.More(), words.MakeMore()))
+		a.blankNumbers(r, m), how(words.StepHow(r.Method, job.MakeSaddle), words.MakeMore(), now))
 }
 
 // lifeSize is the drawing in life size: on this screen once a card was fitted to it, and on paper.

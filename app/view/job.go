@@ -156,10 +156,12 @@ func (a *App) stepScreen(r job.Record, step job.Step) (string, []app.UI) {
 // question shows a step's question; an answer that lets the work go on also gives the facts in then.
 func (a *App) question(r job.Record, q job.Question, then ...job.Fact) []app.UI {
 	var answers []app.UI
+	var said []string
 	for _, answer := range q.Answers() {
 		if !r.Kit.Follows(answer) || !r.Method.Minds(answer) {
 			continue
 		}
+		said = append(said, words.Answer(q, answer))
 		answers = append(answers, a.choice(answerPicture(q, answer), words.Answer(q, answer), "", false, func(ctx app.Context) {
 			facts := []job.Fact{job.Answered{Question: q, Answer: answer}}
 			if !q.Stops(answer) {
@@ -169,7 +171,7 @@ func (a *App) question(r job.Record, q job.Question, then ...job.Fact) []app.UI 
 		}))
 	}
 	ask := words.Question(q, r.Kit)
-	body := a.ask(ask, answers...)
+	body := a.asking(ask, how(words.QuestionHow(r.Method, q), ask.More, append(said, ask.Title, ask.Lead)...), answers...)
 	cautions := a.cautions(r, map[job.Question]job.Question{job.AskUnder: job.AskSaddle, job.AskStrung: job.AskStrings, job.AskFollow: job.AskUnder, job.AskWayUp: job.AskScrews}[q])
 	if text := words.StepCaution(q.Step()); text != "" && !(q == job.AskBuzz && r.ReliefKnown()) {
 		cautions = append(cautions, notice("caution", text))
@@ -207,7 +209,7 @@ func (a *App) stopped(r job.Record, q job.Question, answer job.Answer) []app.UI 
 	}
 	find := elem("a").Class("button quiet").Attr("href", Link(a.prefix, Buzz, r.Instrument.ID)).Hidden(q != job.AskBuzz).Text(words.BuzzName())
 	return []app.UI{title(name), notice("stop", text), a.trouble(), find,
-		fold(words.AnswerAgain(), elem("div").Class("choices").Body(back...))}
+		fold(words.AnswerAgain(), append([]app.UI{elem("div").Class("choices").Body(back...)}, withTerms(nil, nil, name, text)...)...)}
 }
 
 // jobMenu holds what can be done at any step: undo, a note, strings changed, putting the job away.

@@ -211,7 +211,7 @@ func (a *App) byRule(r job.Record, course int, again, reread bool) []app.UI {
 	}
 	return append(body, a.takeFoot(r, course, again, reread, label, take, down, up),
 		elem("div").Class("menu").Body(a.belowRule(kit), a.button("quiet", words.OtherWays(), func(app.Context) { a.picked["way"] = 1 })),
-		more(words.More(), words.ReadMore()))
+		howToRead(r, again))
 }
 
 // belowRule is for a rule whose blank reaches above the string: it cannot be used there.
@@ -297,7 +297,16 @@ func (a *App) otherWay(r job.Record, course int, again, reread bool) []app.UI {
 	if r.Kit.RuleStep() > 0 {
 		body = append(body, elem("div").Class("menu").Body(a.button("quiet", words.UseTheRule(), func(app.Context) { delete(a.picked, "way"); clear(a.problem) })))
 	}
-	return append(body, more(words.More(), words.ReadMore()))
+	return append(body, howToRead(r, again))
+}
+
+// howToRead is what stands behind every reading of a height.
+func howToRead(r job.Record, again bool) app.UI {
+	step := job.Measure
+	if again {
+		step = job.MeasureAgain
+	}
+	return how(words.StepHow(r.Method, step), words.ReadMore(), words.ReadLead(r.Instrument))
 }
 
 // chip is one of a few small choices in a row.
@@ -323,7 +332,7 @@ func (a *App) review(r job.Record) []app.UI {
 	body := []app.UI{title(words.MeasuredTitle()),
 		elem("div").Class("rows").Body(a.readingRow(r, 0), a.readingRow(r, r.Instrument.Last())), a.trouble()}
 	q := words.Question(job.AskStrings, r.Kit)
-	why := append([]string{q.Lead}, q.More...)
+	var why []string
 	if taken := r.Readings(0, false); len(taken) > 0 && taken[0].Read.End.LengthOr(0) > 0 && !taken[0].Read.EndCut {
 		why = append(why, a.reader().BlankCounted(taken[0].Read.End))
 	}
@@ -336,7 +345,7 @@ func (a *App) review(r job.Record) []app.UI {
 	} else if r.TooWide(0, false) || r.TooWide(r.Instrument.Last(), false) {
 		body = append(body, notice("note", words.TooWide()))
 	}
-	return append(body, elem("h2").Text(q.Title), elem("div").Class("choices tight").Body(answers...), a.neckRows(r), more(words.More(), why))
+	return append(body, elem("h2").Text(q.Title), elem("div").Class("choices tight").Body(answers...), a.neckRows(r), how(words.QuestionHow(r.Method, job.AskStrings), why, q.Title))
 }
 
 func (a *App) stringsAnswers(job.Record) []app.UI {
@@ -420,7 +429,7 @@ func (a *App) short(r job.Record, again bool) []app.UI {
 		main = words.TakeAndStay()
 	}
 	return append(body, foot(a.button("main", main, done), a.button("quiet", words.OneByOne(), func(app.Context) { a.slowly = a.id })),
-		more(words.More(), words.ReadMore()))
+		howToRead(r, again))
 }
 
 // verdict compares the new readings with what was expected and asks what to make of them.

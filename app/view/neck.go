@@ -144,15 +144,20 @@ func (a *App) survey(r job.Record, p job.Place, due bool, above ...app.UI) (stri
 	if thin {
 		thinner = a.button("quiet", words.SomethingFits(), func(app.Context) { delete(a.picked, "thin"); clear(a.problem) })
 	}
-	how := elem("div").Class("act").Body(picture(draw.ActPicture(act, r.Instrument.LeftHanded, words.SurveyPicture(p.Feature), "", labels...)))
+	shown := elem("div").Class("act").Body(picture(draw.ActPicture(act, r.Instrument.LeftHanded, words.SurveyPicture(p.Feature), "", labels...)))
 	if !r.Method.Has(job.Measure) && (len(r.SurveyList()) > 0 || r.NeckMoved()) { // the first reading has shown it
-		how.Hidden(true)
+		shown.Hidden(true)
 	}
-	body = append(body, how,
+	lines := a.reader().SurveyMore(p.Feature)
+	folded := more(words.More(), lines)
+	if step := r.StepAt(now()); step == job.FixRelief || step == job.FixNut {
+		folded = how(words.StepHow(r.Method, step), lines)
+	}
+	body = append(body, shown,
 		elem("div").Class("chips").Role("group").Aria("label", words.WaysLabel()).Body(chips...), a.trouble(),
 		elem("div").Class("fields two").Body(fields...),
 		foot(a.button("main", words.ReadButton(), take), thinner, leave),
-		more(words.More(), a.reader().SurveyMore(p.Feature)))
+		folded)
 	key := "survey-" + string(p.Feature) + "-" + words.Number(p.Course) + "-" + string(way)
 	if thin {
 		key += "-thin"
@@ -189,12 +194,12 @@ func (a *App) diagnose(r job.Record) (string, []app.UI) {
 		body = append(body, a.stepper("eighths", words.TurnLabel(turn > 0), words.Number(n), words.FewerEighths(), words.MoreEighths(), step(-1), step(1)), a.trouble(),
 			foot(a.button("main", words.TurnedIt(), func(app.Context) { a.adjusted(feature, n*turn) }),
 				leave),
-			a.diagnosis(r, again), fold(words.More(), app.Range(words.AdviceMore(found.Part)).Slice(func(i int) app.UI { return elem("p").Text(words.AdviceMore(found.Part)[i]) }),
-				a.button("quiet", words.SetByOther(), func(app.Context) { a.adjusted(feature, 0) })))
+			a.diagnosis(r, again), fold(words.More(), append(howLines(words.StepHow(r.Method, job.Diagnose), words.AdviceMore(found.Part)),
+				a.button("quiet", words.SetByOther(), func(app.Context) { a.adjusted(feature, 0) }))...))
 		return key, body
 	}
 	return key, append(body, a.trouble(), foot(a.button("main", words.NutWasDone(), func(app.Context) { a.adjusted(feature, 0) }), leave),
-		a.diagnosis(r, again), more(words.More(), words.AdviceMore(found.Part)))
+		a.diagnosis(r, again), how(words.StepHow(r.Method, job.Diagnose), words.AdviceMore(found.Part), words.Advice(found)))
 }
 
 // diagnosis lists every part as it stands to what is usual, in the order in which they are put right.

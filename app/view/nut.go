@@ -23,7 +23,8 @@ func (a *App) fixNut(r job.Record) (string, []app.UI) {
 		slots = append(slots, a.choice(app.Text(slotSign(s.State)), words.CourseTitle(r.Instrument, s.Course), words.SlotSays(s.State), false, a.toSlot(s.Course)))
 	}
 	main, others := a.onward(r, -1)
-	return "slots", []app.UI{title(words.SlotsTitle()), a.trouble(), elem("div").Class("choices tight signs").Body(slots...), foot(main, others...)}
+	return "slots", []app.UI{title(words.SlotsTitle()), a.trouble(), elem("div").Class("choices tight signs").Body(slots...), foot(main, others...),
+		how(words.StepHow(r.Method, job.FixNut), nil)}
 }
 
 // slotSign tells a slot's state by shape.
@@ -122,7 +123,7 @@ func (a *App) nutSlot(r job.Record, s job.NutSlot) (string, []app.UI) {
 			if a.tell(r.FileSlot(s)) {
 				a.picked["nut"] = s.Course + 1
 			}
-		}), again, all), a.pile(r, s), numbers, more(words.More(), words.FileMore()))
+		}), again, all), a.pile(r, s), numbers, how(words.StepHow(r.Method, job.FixNut), words.FileMore(), said))
 	}
 	main, others := a.onward(r, s.Course)
 	if s.State == job.SlotUnclear {
@@ -213,11 +214,7 @@ func (a *App) fixRelief(r job.Record) (string, []app.UI) {
 		}
 		body = append(body, moved, a.stepper("eighths", words.EighthsLabel(), words.RodTurn(n), words.Looser(), words.Tighter(), step(-1), step(1)))
 	}
-	var why []app.UI
-	for _, line := range words.AdviceMore(geometry.PartRelief) {
-		why = append(why, elem("p").Text(line))
-	}
-	why = append(why, a.button("quiet", words.SetByOther(), func(app.Context) { a.adjusted(job.Relief, 0) }))
+	why := append(howLines(words.StepHow(r.Method, job.FixRelief), words.AdviceMore(geometry.PartRelief)[:2]), a.button("quiet", words.SetByOther(), func(app.Context) { a.adjusted(job.Relief, 0) }))
 	return "relief", append(body, a.trouble(), foot(main, others...), fold(words.More(), why...))
 }
 

@@ -55,7 +55,35 @@ func more(summary string, lines []string) app.UI {
 	if len(lines) == 0 {
 		return elem("div")
 	}
-	return fold(summary, app.Range(lines).Slice(func(i int) app.UI { return elem("p").Text(lines[i]) }))
+	return fold(summary, withTerms(nil, lines)...)
+}
+
+// how is what is read at a tap on a step: the four sentences, what else is to know, and the words of the trade in it and in what was said above.
+func how(h words.How, lines []string, said ...string) app.UI {
+	return fold(words.More(), howLines(h, lines, said...)...)
+}
+
+func howLines(h words.How, lines []string, said ...string) []app.UI {
+	var body []app.UI
+	for _, l := range h.Lines() {
+		body, said = append(body, elem("p").Class("how").Body(elem("strong").Text(l[0]), elem("span").Text(l[1]))), append(said, l[1])
+	}
+	return withTerms(body, lines, said...)
+}
+
+// withTerms puts lines behind a body and, behind them, each word of the trade in them, explained at a tap.
+func withTerms(body []app.UI, lines []string, said ...string) []app.UI {
+	for _, l := range lines {
+		body = append(body, elem("p").Text(l))
+	}
+	terms := words.Terms(append(said, lines...)...)
+	if len(terms) > 0 {
+		body = append(body, elem("p").Class("soft").Text(words.TermsTitle()))
+	}
+	for _, t := range terms {
+		body = append(body, fold(t[0], elem("p").Text(t[1])))
+	}
+	return body
 }
 
 func fold(summary string, body ...app.UI) app.UI {
@@ -152,7 +180,12 @@ func (a *App) toggle(name, label string, on bool, set func(ctx app.Context, on b
 
 // ask draws a question with its answers.
 func (a *App) ask(q words.Ask, answers ...app.UI) []app.UI {
-	return []app.UI{title(q.Title), lead(q.Lead), a.trouble(), elem("div").Class("choices").Body(answers...), more(words.More(), q.More)}
+	return a.asking(q, more(words.More(), q.More), answers...)
+}
+
+// asking is ask with what is folded under it.
+func (a *App) asking(q words.Ask, folded app.UI, answers ...app.UI) []app.UI {
+	return []app.UI{title(q.Title), lead(q.Lead), a.trouble(), elem("div").Class("choices").Body(answers...), folded}
 }
 
 // elem is an element by its tag. One type for most of them keeps the program small: each of go-app's own carries a hundred methods.

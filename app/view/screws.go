@@ -56,7 +56,8 @@ func (a *App) turnPlan(r job.Record) (string, []app.UI) {
 			elem("span").Class("row-value").Text(words.TurnBy(eighths, "")), elem("span").Class("row-note").Text(note)))
 	}
 	return "turns", append(body, elem("div").Class("rows").Body(rows...), a.trouble(),
-		foot(a.button("main", words.FollowTurns(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), other, thread), fold(words.Numbers(), append(numbers, a.keepIt("quiet"))...))
+		foot(a.button("main", words.FollowTurns(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), other, thread), fold(words.Numbers(), append(numbers, a.keepIt("quiet"))...),
+		how(words.StepHow(r.Method, job.MakePlan), nil, said))
 }
 
 // hardware keeps what turns at the bridge with the instrument.
@@ -268,5 +269,5 @@ func (a *App) turn(r job.Record) (string, []app.UI) {
 		return a.bigTurn(r, moving, turned, way, cautions, done)
 	}
 	return "turn", append(body, elem("div").Class("turning").Body(steppers...), a.trouble(), foot(a.button("main", words.TurnedAsShown(), done),
-		a.button("quiet", words.WhichWay(), func(app.Context) { a.picked["way-up"] = 1 }), a.bigButton()), more(words.More(), words.TurnMore(r.Method)))
+		a.button("quiet", words.WhichWay(), func(app.Context) { a.picked["way-up"] = 1 }), a.bigButton()), how(words.StepHow(r.Method, job.Turn), words.TurnMore(r.Method)))
 }

@@ -57,7 +57,7 @@ func (a *App) stripPlan(r job.Record) (string, []app.UI) {
 			lines = append(lines, elem("p").Text(reader.StandsOn(side, on)))
 		}
 	}
-	return "strip-" + string(plan.Outcome), append(head, fold(words.Numbers(), lines...))
+	return "strip-" + string(plan.Outcome), append(head, fold(words.Numbers(), lines...), how(words.StepHow(r.Method, job.MakePlan), nil, said))
 }
 
 // strips asks what there is to lay, up to four kinds.
@@ -144,7 +144,7 @@ func (a *App) lay(r job.Record) (string, []app.UI) {
 		a.laid(r.Kit.LaidAs(plan.Thick[0], plan.Thick[1]))
 	}
 	return "lay-" + string(under), append(append(body, a.trouble()), append(a.stripIn(unit, words.LaidAt, words.LaidIn(),
-		a.button("quiet", words.NotMeasured(), func(app.Context) { a.tell(job.Shimmed{}) })), more(words.More(), q.More))...)
+		a.button("quiet", words.NotMeasured(), func(app.Context) { a.tell(job.Shimmed{}) })), how(words.StepHow(r.Method, job.Lay), q.More, q.Lead))...)
 }
 
 // laid fills the fields of what goes in, once.

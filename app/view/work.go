@@ -56,22 +56,23 @@ func (a *App) plan(r job.Record) (string, []app.UI) {
 	shown := min(1, len(notes))
 	head = append(append(head, notes[:shown]...), a.trouble())
 	numbers := a.planNumbers(r, plan, notes[shown:])
+	howPlan := how(words.StepHow(r.Method, job.MakePlan), nil, reader.PlanLead(plan, r.Instrument, r.Kit))
 	switch plan.Outcome {
 	case job.PlanGo:
 		return "plan", append(head, elem("div").Class("plan-sheet").Body(a.saddle(r, plan)), foot(a.button("main", words.FollowPlan(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), other, keep),
 			a.room("after-round", r, r.Player(), []moment{
 				{words.RoundChip(), func() []job.Row { return r.RowsAfter(plan, r.Player()) }},
 				{words.NowChip(), func() []job.Row { return r.Rows(false, r.Player()) }},
-			}), numbers)
+			}), numbers, howPlan)
 	case job.PlanCannotTell:
-		return "cannot-tell", append(head, foot(a.readFiner("main", plan.Unclear()), other, keep), numbers)
+		return "cannot-tell", append(head, foot(a.readFiner("main", plan.Unclear()), other, keep), numbers, howPlan)
 	case job.PlanHeldBack:
 		if plan.HeldHelps {
 			wish := r.Held(plan)
-			return "held-back", append(head, foot(a.button("main", reader.AcceptTarget(plan.HeldTarget), func(app.Context) { a.tell(wish) }), other, keep), numbers)
+			return "held-back", append(head, foot(a.button("main", reader.AcceptTarget(plan.HeldTarget), func(app.Context) { a.tell(wish) }), other, keep), numbers, howPlan)
 		}
 	}
-	return "no-cut", append(head, foot(a.keepIt("main"), other, a.readFiner("quiet", plan.Unclear())), numbers)
+	return "no-cut", append(head, foot(a.keepIt("main"), other, a.readFiner("quiet", plan.Unclear())), numbers, howPlan)
 }
 
 func severityClass(s geometry.Severity) string {
@@ -199,11 +200,11 @@ func (a *App) mark(r job.Record) (string, []app.UI) {
 	if err != nil {
 		return "mark", []app.UI{title(words.MarkTitle()), notice("stop", a.reader().Error(err))}
 	}
-	how := a.reader().MarkLead(follow, plan.Drawn.Bass, plan.Drawn.Treble)
+	said := a.reader().MarkLead(follow, plan.Drawn.Bass, plan.Drawn.Treble)
 	if bass, treble, moved := r.LineMoves(); moved && follow != job.FollowCaliper {
-		how = a.reader().MarkMoved(bass, treble)
+		said = a.reader().MarkMoved(bass, treble)
 	}
-	head := append([]app.UI{title(words.MarkTitle()), lead(how)}, a.cautions(r, job.AskUnder)...)
+	head := append([]app.UI{title(words.MarkTitle()), lead(said)}, a.cautions(r, job.AskUnder)...)
 	if saddle, _ := r.Answer(job.AskSaddle); saddle == job.SaddleSplit {
 		head = append(head, notice("caution", words.SplitCaution()))
 	}
@@ -214,7 +215,7 @@ func (a *App) mark(r job.Record) (string, []app.UI) {
 		a.saddle(r, plan),
 		foot(a.button("main", words.Marked(), func(app.Context) { a.tell(job.Did{Step: job.Mark}) }),
 			a.button("quiet", words.FollowOther(), func(app.Context) { a.picked["refollow"] = 1 })),
-		more(words.More(), words.MarkMore()))
+		how(words.StepHow(r.Method, job.Mark), words.MarkMore(), said))
 }
 
 // withoutStrip goes back to measuring: an old strip that is left out may be all that is needed.
@@ -270,7 +271,7 @@ func (a *App) sand(r job.Record) (string, []app.UI) {
 		}
 		if a.picked["onward"] == 0 {
 			return "there", append(head, a.trouble(), foot(a.button("main", words.StopHere(), func(app.Context) { a.tell(job.Did{Step: job.Sand}) }), others...),
-				more(words.More(), words.SandMore(r.Kit.Grit)))
+				how(words.StepHow(r.Method, job.Sand), words.SandMore(r.Kit.Grit)))
 		}
 		head = []app.UI{title(words.LookQuestion()), lead(words.LookAgain())}
 		if coach.Verdict == geometry.AtLine {
@@ -335,7 +336,7 @@ func (a *App) byCaliper(r job.Record, coach job.Coach, strokes int, count app.UI
 	}
 	return append(body, a.trouble(), elem("div").Class("fields two").Body(
 		a.field("height-0", bass, string(unit), "height-1", nil), a.field("height-1", treble, string(unit), "", record)),
-		foot(a.button("main", label, record), others...), more(words.More(), words.SandMore(r.Kit.Grit)), a.papers(r))
+		foot(a.button("main", label, record), others...), how(words.StepHow(r.Method, job.Sand), words.SandMore(r.Kit.Grit)), a.papers(r))
 }
 
 func (a *App) byLine(r job.Record, strokes int, count app.UI) []app.UI {
@@ -357,7 +358,7 @@ func (a *App) byLine(r job.Record, strokes int, count app.UI) []app.UI {
 		})
 	}
 	return []app.UI{count, elem("h2").Text(words.LookQuestion()), elem("div").Class("looks").Body(rows...), a.trouble(),
-		foot(main, a.stopButton("quiet"), a.bigButton()), more(words.More(), words.SandMore(r.Kit.Grit)), a.papers(r)}
+		foot(main, a.stopButton("quiet"), a.bigButton()), how(words.StepHow(r.Method, job.Sand), words.SandMore(r.Kit.Grit)), a.papers(r)}
 }
 
 // smooth is fine paper, in the last round only.
@@ -371,7 +372,7 @@ func (a *App) smooth(r job.Record) []app.UI {
 	if plan.HalfWay {
 		main, other = a.button("main", words.SkipForNow(), skip), a.button("quiet", words.Smoothed(), did)
 	}
-	return []app.UI{title(q.Title), lead(q.Lead), picture(draw.ActPicture(draw.SmoothFoot, r.Instrument.LeftHanded, "", "")), a.trouble(), foot(main, other), more(words.More(), append(q.More, words.Skip(job.Smooth))), a.papers(r)}
+	return []app.UI{title(q.Title), lead(q.Lead), picture(draw.ActPicture(draw.SmoothFoot, r.Instrument.LeftHanded, "", "")), a.trouble(), foot(main, other), how(words.StepHow(r.Method, job.Smooth), append(q.More[:len(q.More):len(q.More)], words.Skip(job.Smooth)), q.Lead), a.papers(r)}
 }
 
 // save ends the job.
@@ -386,7 +387,7 @@ func (a *App) save(r job.Record) []app.UI {
 			if ok && a.tell(append(facts, job.Saved{})...) { // now there is something worth keeping for long: ask the browser not to clear it by itself
 				a.seeToKeeping()
 			}
-		}))}
+		})), how(words.StepHow(r.Method, job.Save), nil, said)}
 }
 
 // finished shows the record, and says that it is saved only when it is.

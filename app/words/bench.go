@@ -25,11 +25,11 @@ func FamilyQuestion() Ask {
 func SomethingElse() string      { return "Other, or not sure" }
 func SomethingElseTitle() string { return "None of these?" }
 func SomethingElseText() string {
-	return "The app knows no usual heights for it. Where strings run over frets, choose what has as many strings and comes nearest in size; what is usual can then be changed."
+	return "The app knows no usual heights for it. Where strings run over frets, choose what has as many strings and is nearest in size. What is usual can be changed later."
 }
 func SomethingElseMore() []string {
 	return []string{"The number of strings, or of pairs, counts first, then the length from nut to bridge. Scale, frets and spacing are typed in under About this instrument; which height is wanted is yours to say.",
-		"Without frets nothing here applies. A qualified repairer knows its usual heights."}
+		"If it has no frets, nothing here is meant for it. A qualified repairer knows its usual heights."}
 }
 
 // AddInstrument, Example and the other buttons of the Bench.
@@ -169,7 +169,7 @@ func WholeNumber() string { return "Type a whole number, such as 12." }
 func AboutTitle() string { return "About Gapwright" }
 func AboutLines() []string {
 	return []string{
-		"It measures string height with you, works out how much of the saddle may come off and where, stays with you while you sand, and keeps the result. It works without a network, and nothing ever leaves this device.",
+		"It measures string height with you, and works out how much of the saddle may come off. It stays with you while you sand, and keeps the result. It works without a network, and nothing ever leaves this device.",
 		"To keep it on a phone: open the browser’s menu and choose Add to Home screen. Pages that are not there may be cleared by the phone when they are not used for weeks.",
 		"It plans for the worst case of what your tools can tell. It cannot see cracks, glue or a bad fret. When something looks wrong, stop and see a qualified repairer.",
 	}

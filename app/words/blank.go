@@ -209,7 +209,7 @@ func (r Reader) BlankDo(s geometry.BlankStep, m job.Making) string {
 	case geometry.BlankEnds:
 		return "Round the ends like the slot’s. Break the edges under strings."
 	case geometry.BlankPolish:
-		return "Polish the top only: polished faces fit loosely."
+		return "Polish only the top. A face that is polished fits loosely."
 	}
 	return ""
 }
@@ -229,7 +229,7 @@ func Made() string { return "It is made" }
 // StripCounts asks what is done with a strip that lay under the old saddle.
 func StripCounts() Ask {
 	return Ask{Title: "The old strip counts", Lead: "The strings stood on saddle and strip. Without it the new saddle must be higher by as much.", More: []string{
-		"Laid back in, it stays as it was. Better is a saddle without: measure the old one and its strip together, and the height of the new one has it in.",
+		"Laid back in, it stays as it was. A saddle without it is better. Measure the old one and its strip together, and the new one makes up for both.",
 	}}
 }
 
@@ -239,10 +239,8 @@ func StripBack() string { return "It goes back in" }
 // MakeMore says more of the making.
 func MakeMore() []string {
 	return []string{
-		"Every part is measured from one that is finished before it: the fit first, then the underside, then heights from it.",
-		"Leave it a little proud. When it is in and measured, sanding its underside takes off the rest; what is filed too low is lost.",
 		"Dust of bone, shell and plastics harms lungs: wear a mask that seals, or work wet, and wipe up wet. Not where food is made.",
-		"It must stand upright by itself, held by the slot alone. Never glue it.",
+		"The slot alone holds it. Never glue it.",
 	}
 }
 
@@ -267,7 +265,7 @@ func LifeLead(fitted, narrow bool) string {
 func (r Reader) LifeMore(off geometry.Length) []string {
 	more := []string{
 		"On paper: choose 100 % or actual size in the print window, then measure the check line. If it is not as long as it says, print again at 100 %.",
-		"The top is drawn at the height to stop at, with every string’s place; under it are the saddle from above and its two ends.",
+		"The top is drawn at the height to stop at, with the place of each string. Under it are the saddle from above and its two ends.",
 	}
 	if off > 0 {
 		more = append(more, "On this screen the whole length may be off by "+r.Up(off)+", the heights by next to nothing. Don’t enlarge the page with two fingers: that enlarges the drawing.")
@@ -293,7 +291,7 @@ func LifeText() string {
 }
 func CardMore() []string {
 	return []string{
-		"Bank, library and identity cards all have one size by a standard, so any of them shows how large things come out on this screen. It is kept for next time.",
+		"Bank and library cards all have one size, so any of them shows how large things come out on this screen. It is kept for next time.",
 		"Look straight down. Upright, only the two long edges need to fit.",
 	}
 }

@@ -7,7 +7,7 @@ func AppName() string { return "Gapwright" }
 
 // AppDescription says in one sentence what the app is for.
 func AppDescription() string {
-	return "Set the string height of a fretted instrument: measure the gap, work out the cut, sand safely, prove it and keep the record."
+	return "Set the string height of a fretted instrument. Measure the gap, work out the cut, sand safely, prove it and keep the record."
 }
 
 // Language is the language the sentences are written in, as a page names it.

@@ -25,7 +25,7 @@ func BuzzQuestion(n int) Ask {
 	return [...]Ask{
 		{"Which strings buzz?", "Play each alone, open and at every fret.", []string{
 			"Play as hard as you ever do, in a quiet room. A buzz lasts with the note; a click when it starts is your pick or nail.",
-			"A buzz that is only heard through an amplifier comes from its lead, socket or electronics: try others of these first.",
+			"Do you hear it only through an amplifier? Then first try another lead, and another amplifier.",
 		}},
 		{"Where on the neck?", "Where is your finger when it buzzes?", []string{
 			"A string buzzes against a fret further on, between your finger and the bridge. Your finger tells more than your eye.",
@@ -67,7 +67,7 @@ func BuzzCause(c job.BuzzCause) Cause {
 			"Then nothing is broken. Low strings ask for a light touch: play lighter, or have them set a little higher.",
 		}},
 		job.CauseSeat: {"Something not seated", "Does each string lie in its notches, and the saddle fully down?", []string{
-			"Slacken, lay the string in its notch at nut and saddle, press the saddle down straight, tune up, listen.",
+			"Slacken it. Lay it in its notch at nut and saddle, and press the saddle straight down. Tune up and listen.",
 			"A saddle that rocks, leans or is cracked: stop, and see a qualified repairer.",
 		}},
 		job.CauseString: {"A worn string", "Feel along the string for dents, kinks, rust. Is its gauge right?", []string{
@@ -100,7 +100,7 @@ func BuzzCause(c job.BuzzCause) Cause {
 		}},
 		job.CauseBowed: {"Too much relief", "Hold a string at fret 1 and the body: a wide gap half-way?", []string{
 			"Measure the relief. More than usual: tighten the rod an eighth of a turn at pitch, wait, and measure again. The strings come down with it.",
-			"A rod that gets hard to turn, or does nothing: stop, and see a qualified repairer.",
+			"If the rod gets hard to turn, or does nothing, stop and see a qualified repairer.",
 		}},
 	}[c]
 }

@@ -264,7 +264,7 @@ func (r Reader) SafeNow(c job.Check, i job.Instrument, kit job.Kit) []string {
 	case c.Answer == job.CheckNoBaseline:
 		lines = append(lines, "Play every string at every fret, as hard as you ever do. Clean and easy? Leave it.")
 	case bass != treble:
-		lines = append(lines, "Slacken that side, see that each string lies in its notch and the saddle stands down in its slot, tune up, read again.")
+		lines = append(lines, "Slacken that side. See that each string lies in its notch, and that the saddle stands down in its slot. Tune up, and read again.")
 	case bass == geometry.Higher:
 		lines = append(lines, "Damp air and more bow lift strings. A case kept at 40 to 60 % brings that back, in days.",
 			"Too stiff? Tune every string a half step down and put a capo at fret 1.")
@@ -315,5 +315,5 @@ func BuzzChecks() []string {
 
 // CheckStop is when nothing is played any more.
 func CheckStop() string {
-	return "A crack, a bridge that lifts, a saddle that leans, something loose inside: slacken the strings, play another, and see a qualified repairer."
+	return "A crack, a bridge that lifts, a saddle that leans, or a loose part? Slacken the strings, play another one, and see a qualified repairer."
 }

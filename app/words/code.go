@@ -88,7 +88,7 @@ func FromPicture() string   { return "Read it from a picture" }
 func ReceiveMore() []string {
 	return []string{
 		"The camera is used only while this page shows it. Nothing is kept of what it sees, and nothing is sent.",
-		"Without a camera: take a screenshot or a photo of the code, bring it to this phone, and choose it under " + FromPicture() + ".",
+		"No camera? Take a screenshot or a photo of the code, bring it to this phone, and choose it under " + FromPicture() + ".",
 		"It does not read? Make the other screen brighter, avoid reflections, and come nearer until the code fills the view.",
 	}
 }

@@ -25,7 +25,7 @@ func CopyTitle(of string) string {
 // CopyLead says what a backup is.
 func CopyLead(one bool) string {
 	if one {
-		return "One file with this instrument, its jobs and its history, to keep or to take to another device."
+		return "One file with this instrument, its jobs and its history. Keep it, or take it to another device."
 	}
 	return "One file with everything that is on this device. Keep it somewhere else."
 }
@@ -123,7 +123,7 @@ func RestoreLead(r *store.Restore) string {
 	case r.Changes == 0:
 		return said + "Nothing in it is missing here."
 	}
-	return said + "Nothing is changed yet, and a restore can be undone."
+	return said + "Nothing is changed yet, and you can undo a restore."
 }
 
 // RestoreDamage says what is the matter with the file, "" when nothing is.

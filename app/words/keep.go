@@ -18,13 +18,13 @@ func Unsaved(s store.State) string {
 		if s.Local {
 			return "This browser keeps it only loosely: a crash may lose it. Save a file before you leave, or use an ordinary, up-to-date window."
 		}
-		return "This browser lets the app keep nothing, perhaps because the window is private. Save a file before you close it, or use an ordinary window."
+		return "This browser lets the app keep nothing. Perhaps the window is private. Save a file before you close it, or use an ordinary window."
 	case store.Conflict:
 		return "Another window changed the same thing. Both are kept; say which holds."
 	case store.NoAnswer:
 		return "The device does not answer. Keep this page open and try again; if that does not help, save a file."
 	}
-	return "Keeping it failed. Keep this page open and try again, or save a file."
+	return "It could not be kept. Keep this page open and try again, or save a file."
 }
 
 // SeeWhy is what a tap on the mark leads to.
@@ -32,7 +32,7 @@ func SeeWhy() string { return "see why" }
 
 // KeepsNothing says, before anything is entered, that the browser forbids the app to keep it.
 func KeepsNothing() string { return "This browser lets the app keep nothing." }
-func KeepsLoosely() string { return "This browser keeps what you enter only loosely." }
+func KeepsLoosely() string { return "This browser may lose what you enter." }
 func KeepsHow() string     { return "What to do" }
 func KeepsMore() []string {
 	return []string{"A private window, a setting against sites that store, or an old browser may be why. Open the app in an ordinary, up-to-date window.",
@@ -48,7 +48,7 @@ func KeepMore() []string {
 	return []string{
 		"Open the browser’s menu, or Share on some phones, and choose Add to Home screen or Install.",
 		"Save a backup now and then, and keep the file somewhere else.",
-		"A private window forgets everything when it is closed.",
+		"A private window forgets all when you close it.",
 	}
 }
 func Understood() string { return "Understood" }

@@ -86,33 +86,6 @@ func Learn() []LearnPage {
 	}
 }
 
-// Glossary explains the trade's words.
-func Glossary() [][2]string {
-	return [][2]string{
-		{"Action", "How high the strings stand over the frets. Here it is the gap from the top of a fret to the underside of a string."},
-		{"As set", "The heights at the end of a finished job. Later readings are held against them."},
-		{"Blank", "A plain piece of bone or the like. A new saddle is made from it."},
-		{"Break angle", "How steeply a string bends down behind the saddle. Too flat, and it may buzz or slip."},
-		{"Cents", "Hundredths of a half step. They tell how far a note is out of tune."},
-		{"Course", "One string, or a pair that is played as one."},
-		{"Crown", "The curve of the saddle’s top. It should follow the curve of the board."},
-		{"Feeler", "A thin strip of known thickness. Slid into a gap, it tells how wide the gap is."},
-		{"Floor", "The least height that the app plans for. Under it a string is likely to buzz."},
-		{"Headroom", "How far a plucked string can swing before it touches a fret."},
-		{"Intonation", "Whether notes up the neck are in tune with the open string."},
-		{"Nut", "The slotted piece at the head end. Its slots hold the strings up at the low frets."},
-		{"Radius", "How round the board is across. A small number is very round, a large one almost flat."},
-		{"Relief", "The slight forward bend of the neck. It gives the strings room to swing."},
-		{"Round", "Once through a job: take out, sand, put back, and measure."},
-		{"Saddle", "The strip that the strings cross at the bridge. Sanding its underside lowers them all."},
-		{"Scale length", "Twice the way from the nut to fret 12. Every fret has its place by it."},
-		{"Setback", "How far the saddle stands behind the scale length. It helps the notes up the neck to be in tune."},
-		{"Settle", "To come to rest after a change. Steel strings need minutes, nylon and a neck up to a day."},
-		{"Strip, or shim", "A thin piece under the saddle. It lifts the strings, and can be taken out again."},
-		{"Truss rod", "A rod inside the neck. It sets the relief, an eighth of a turn at a time."},
-	}
-}
-
 // MovedPart names what can be moved in the picture.
 func MovedPart(part int) string { return [3]string{"Nut", "Relief", "Saddle"}[part] }
 

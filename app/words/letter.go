@@ -68,7 +68,7 @@ func (r Reader) Letter(l job.Letter, closing ...string) Letter {
 	add(r.letterNeck(l))
 	add(LetterPart{Heading: "Strings and room", Lines: r.letterRoom(l)})
 	add(LetterPart{Heading: "When to look again", Lines: []string{letterAgain(l)}})
-	add(LetterPart{Heading: "What to watch for", Lines: []string{"Buzz that was not there, a string gone quiet, a crack, anything that lifts: show it to a qualified repairer."}})
+	add(LetterPart{Heading: "What to watch for", Lines: []string{"A new buzz, a string gone quiet, a crack, or a part that lifts: show it to a qualified repairer."}})
 	for _, line := range closing {
 		if line != "" {
 			text.Closing = append(text.Closing, line)
@@ -134,9 +134,9 @@ func letterOpening(l job.Letter) string {
 	case w.Made:
 		text = "A new saddle was made: the part of the bridge that carries the strings."
 	case w.Sanded:
-		text = "The saddle, the part of the bridge that carries the strings, was sanded from below to lower them."
+		text = "The saddle is the part of the bridge that carries the strings. It was sanded from below to lower them."
 	case l.Method == job.RaiseByStrip && len(w.Laid) > 0:
-		text = "A strip was laid under the saddle, the part of the bridge that carries the strings, to raise them."
+		text = "The saddle is the part of the bridge that carries the strings. A strip was laid under it to raise them."
 	case l.Method == job.ByScrews && len(w.Turned) > 0:
 		text = "The height of the strings was set at the bridge, by the screws at each string."
 	case l.Method == job.ByPosts && len(w.Turned) > 0:
@@ -457,7 +457,7 @@ func letterAir(l job.Letter) string {
 
 // letterAgain says when to look again (common practice, no source).
 func letterAgain(l job.Letter) string {
-	text := "When the season changes or the heating comes on; whenever strings of another gauge or tuning go on."
+	text := "When the season turns, or the heating comes on. Also when strings of another gauge or tuning go on."
 	if l.Done.Nothing() {
 		return text
 	}

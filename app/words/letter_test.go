@@ -149,17 +149,17 @@ func putAway(t *testing.T) job.Record {
 const (
 	always = `
 When to look again
-When the season changes or the heating comes on; whenever strings of another gauge or tuning go on.
+When the season turns, or the heating comes on. Also when strings of another gauge or tuning go on.
 
 What to watch for
-Buzz that was not there, a string gone quiet, a crack, anything that lifts: show it to a qualified repairer.
+A new buzz, a string gone quiet, a crack, or a part that lifts: show it to a qualified repairer.
 `
 	settled = `
 When to look again
-In a few weeks, when all has settled. When the season changes or the heating comes on; whenever strings of another gauge or tuning go on.
+In a few weeks, when all has settled. When the season turns, or the heating comes on. Also when strings of another gauge or tuning go on.
 
 What to watch for
-Buzz that was not there, a string gone quiet, a crack, anything that lifts: show it to a qualified repairer.
+A new buzz, a string gone quiet, a crack, or a part that lifts: show it to a qualified repairer.
 `
 )
 
@@ -175,7 +175,7 @@ func TestLettersToTheOwner(t *testing.T) {
 For Ada Quill
 4 Mar 2026
 
-The saddle, the part of the bridge that carries the strings, was sanded from below to lower them.
+The saddle is the part of the bridge that carries the strings. It was sanded from below to lower them.
 
 What was done
 0.35 to 0.55 mm came off at the bass end, 0.05 to 0.25 mm at the treble end.
@@ -197,7 +197,7 @@ R. Quill
 For Ada Quill
 4 Mar 2026
 
-The saddle, the part of the bridge that carries the strings, was sanded from below to lower them.
+The saddle is the part of the bridge that carries the strings. It was sanded from below to lower them.
 
 What was done
 0.013 to 0.022 in came off at the bass end, 0.001 to 0.010 in at the treble end.
@@ -215,7 +215,7 @@ Air in the room: 45 % humidity, 21.5 °C.
 		{"raised", raised, job.Inch, []string{"See you in spring.", ""}, `Nylon-string
 4 Mar 2026
 
-A strip was laid under the saddle, the part of the bridge that carries the strings, to raise them.
+The saddle is the part of the bridge that carries the strings. A strip was laid under it to raise them.
 
 What was done
 A strip of 0.040 in went under the saddle.
@@ -313,7 +313,7 @@ It was set on 4 Mar 2026.
 For Ada Quill
 4 Mar 2026
 
-The saddle, the part of the bridge that carries the strings, was sanded from below to lower them. The job was put away before its end. It was not strung up again, as far as is recorded.
+The saddle is the part of the bridge that carries the strings. It was sanded from below to lower them. The job was put away before its end. It was not strung up again, as far as is recorded.
 
 What was done
 At most 0.55 mm came off at the bass end, 0.05 to 0.25 mm at the treble end.

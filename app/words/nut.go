@@ -88,7 +88,7 @@ func (r Reader) SlotNumbers(s job.NutSlot) []string {
 	}
 	return append(lines, "In all "+r.fineSpan(s.Whole)+" deeper, over one or more filings",
 		"After this one "+r.fineSpan(s.Leaves)+" at fret 1",
-		"An open gap falls by about as much as the slot is deepened, a pressed one by about half as much: the two are never compared.")
+		"An open gap falls by about as much as the slot is filed, a pressed one by about half of that. So the two are never compared.")
 }
 
 // FirstWay names how the gap at fret 1 is read.
@@ -186,7 +186,7 @@ func Tighter() string { return "tighter" }
 
 // EnoughToday is said when no more may be turned.
 func EnoughToday() string {
-	return "Half a turn today: let the neck settle until tomorrow."
+	return "Half a turn today: let the neck settle overnight."
 }
 
 // RodMissing says what can be done where nothing is turned.

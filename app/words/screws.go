@@ -68,7 +68,7 @@ func (r Reader) ApartLabel(usual geometry.Length) string {
 
 // PostsMore says what the places of the posts are good for.
 func PostsMore() string {
-	return "From middle to middle. The last two only for a plate that tilts on its posts: where the strings sit, and where it lies on the body."
+	return "From middle to middle. The last two are for a plate that tilts on its posts. They tell where the strings sit, and where it lies on the body."
 }
 
 // TrialAsk asks for a trial turn.
@@ -209,23 +209,22 @@ func TurnBy(n int, way job.Answer) string {
 func TurnMore(m job.Method) []string {
 	if m == job.ByPosts {
 		return []string{
-			"Draw round the bridge’s feet with a soft pencil, or lay tape beside them. Loosen the strings until wheels or screws turn by hand: a loaded thread wears and marks the top.",
-			"Turn both sides by turns, so that the bridge never hangs askew. Count from where the thread bites.",
-			"A bridge that rocks on springs: wedge it so that it cannot move, turn, tune, take the wedge out, and tune again until it stays.",
-			"When a wheel is at its end, stop: the neck’s angle is a matter for a qualified repairer.",
+			"Draw round the bridge’s feet with a soft pencil, or lay tape beside them.",
+			"Count from where the thread bites.",
+			"A bridge that rocks on springs: wedge it so that it cannot move. Turn, tune, take the wedge out, and tune again until it stays.",
 			tuneOctaves,
 		}
 	}
 	return []string{
-		"The outer two first, since the others follow them. Slacken a string before its saddle goes up; down it may stay at pitch. Tune again after each.",
+		"On its way down a string may stay at pitch.",
 		"Two screws at one string: the same turns at both, so that the saddle stands as level as before.",
-		"Seen from the end where the key goes, and the key pushed home. Count from where the thread bites.",
-		"When a screw is at its end, or a saddle lies on its plate, stop: the neck’s angle is a matter for a qualified repairer.",
+		"Clockwise is seen from the end where the key goes. Push the key home, and count from where the thread bites.",
+		"A saddle that lies on its plate is at its end too.",
 		tuneOctaves,
 	}
 }
 
-const tuneOctaves = "Afterwards, and with the height proved, set the intonation: another height and another tension move the octave at fret 12. Then look at the pickups’ distance."
+const tuneOctaves = "Set the intonation once the height is proved: it moves the octave at fret 12. Then look at the pickups’ distance."
 
 // screwsCaution is what must be read with what was seen of a bridge; empty for most.
 func screwsCaution(a job.Answer) string {

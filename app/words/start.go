@@ -13,7 +13,7 @@ func BridgeQuestion() Ask {
 		Title: "What holds the strings up at the bridge?",
 		Lead:  "Look where the strings end, over the body.",
 		More: []string{
-			"A strip of bone or plastic under all strings is a saddle. A slot that ends inside the bridge mostly holds it loosely; varnish over its edge, or ends that show, mostly mean glue.",
+			"A strip of bone or plastic under all strings is a saddle. A slot that ends inside the bridge mostly holds it loosely. Varnish over its edge, or ends that show, mostly mean glue.",
 			"Screws: a small piece under every string, with one or two screws that have a head for a key.",
 			"Posts: the whole bridge stands on two, one at each side, with a wheel or a head to turn. Many of these are held by the strings alone.",
 		},
@@ -43,7 +43,7 @@ func WorkQuestion(b job.Bridge) Ask {
 	switch b {
 	case job.BridgeFixed:
 		q.Lead = "A fixed saddle is work for a qualified repairer. What else can be done:"
-		q.More = []string{"A strip that lifts out by hand once the strings are slack is a loose one after all, whatever its slot looks like: look again, and say so. Never pull or lever."}
+		q.More = []string{"With slack strings, does it lift out by hand? Then it is a loose one, whatever its slot looks like. Look again, and say so. Never pull or lever."}
 	case job.BridgeUnsure:
 		q.Lead = "The bridge stays as it is until it is known. What else can be done:"
 	}

@@ -63,38 +63,33 @@ func Question(q job.Question, kit job.Kit) Ask {
 			Title: "Look at the saddle first",
 			Lead:  "What do you see?",
 			More: []string{
-				"This job is for a loose saddle that lifts out of its slot once the strings are slack. A slot that is open at both ends, or a saddle under varnish, is often glued: do not force it.",
-				"A stepped top stands further forward under some strings, so that each is in tune. What is done from below leaves it as it is.",
-				"Two pieces are worked as one: sanded taped level to a straight stick, raised on one even pile. A new saddle is made as two parts of one drawing.",
-				"Sight along the top and the bridge for cracks, gaps or a lifting edge. Have those mended first, by a qualified repairer.",
+				"A saddle in a slot that is open at both ends, or under varnish, is often glued. Do not force it.",
+				"A stepped top stands further forward under some strings, so that each is in tune. Work from below leaves it as it is.",
+				"Two pieces are worked as one. To sand them, tape them level to a straight stick. To raise them, lay one even pile. A new saddle is made in two parts from one drawing.",
 			},
 		}
 	case job.AskStrings:
 		return Ask{
 			Title: "Will these strings stay on?",
-			Lead:  "Another gauge pulls differently, and the height moves with it.",
-			More:  []string{"Measure on the strings you will play. Fit the new set first, let it settle, then measure."},
+			Lead:  "Another gauge pulls more or less, and moves the height.",
 		}
 	case job.AskBuzz:
 		return Ask{
 			Title: "Does it buzz now?",
 			Lead:  "Play each string open and at every fret, as hard as you ever do.",
-			More:  []string{"Lower strings buzz sooner. A buzz that is there already has a cause – a high fret, a flat neck, a loose part – that sanding would hide or make worse."},
 		}
 	case job.AskRoom:
 		return Ask{
 			Title: "How is the air in the room?",
 			Lead:  "Damp swells wood, dryness shrinks it, and the strings move.",
-			More:  []string{"A cheap hygrometer tells. Between 40 and 60 % is a good time to cut. After a move from another room, let the instrument rest for a day."},
 		}
 	case job.AskUnder:
 		return Ask{
 			Title: "Take the saddle out",
 			Lead:  "Slacken evenly. Lift it straight up by hand. What is underneath?",
 			More: []string{
-				"Loosen a little on every string in turn, so that the pull comes off evenly. Keep the string ends away from your eyes.",
-				"No pliers on the saddle, and no levering against the top: both leave marks for ever.",
-				"Look before you wipe: an old shim, a pickup strip or dirt changes what comes next.",
+				"Keep the string ends away from your eyes.",
+				"Look before you wipe: there may be an old shim, a pickup strip or dirt.",
 			},
 		}
 	case job.AskFollow:
@@ -104,7 +99,7 @@ func Question(q job.Question, kit job.Kit) Ask {
 			More: []string{
 				"A caliper is the surest: it reads the height that is left.",
 				"A pencil line is wide, so its lower edge counts. A knife line is finer.",
-				"Cards: lay the saddle beside a stack as thick as the cut, slide a blade along the top card, and you have a straight line.",
+				"Cards: lay the saddle beside a stack as thick as the cut. Slide a blade along the top card, and you have a straight line.",
 			},
 		}
 	case job.AskSeat:
@@ -112,7 +107,6 @@ func Question(q job.Question, kit job.Kit) Ask {
 			Title: "Seat the saddle",
 			Lead:  "Brush out the slot, set it in, press each end in turn. How does it stand?",
 			More: []string{
-				"Press with one finger at the bass end, then the treble end. A click or a gap means that the underside is not flat.",
 				"Over a pickup strip the whole underside must touch, or a string goes quiet.",
 				"Two pieces: each by itself, at both of its ends.",
 			},
@@ -122,9 +116,8 @@ func Question(q job.Question, kit job.Kit) Ask {
 			Title: "String it up",
 			Lead:  stringUpLead,
 			More: []string{
-				"Mind your eyes: wear glasses while strings are under tension and being cut.",
-				"Steel settles in a quarter to half an hour; new nylon takes one to three days. Read again until two readings agree.",
-				"The same strings and the same tuning, or the new height says nothing about the work.",
+				"Read again until two readings agree.",
+				"Use the same strings and the same tuning, or the new height says nothing about the work.",
 			},
 		}
 	}

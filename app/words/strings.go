@@ -194,7 +194,7 @@ func (r Reader) StringsLine(i job.Instrument) string {
 
 // NewStrings asks whether the strings changed or only what is written of them; percent is by how much they pull harder, where that is known.
 func NewStrings(percent float64, known bool) Ask {
-	lead := "Another gauge or tuning moves relief and height: measure both again."
+	lead := "Another gauge or tuning moves relief and height. Measure both again."
 	share := strconv.FormatFloat(max(percent, -percent), 'f', 0, 64)
 	switch {
 	case !known || share == "0":

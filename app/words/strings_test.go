@@ -65,8 +65,8 @@ func TestThePullIsSaid(t *testing.T) {
 	for _, c := range []struct{ got, want string }{
 		{mm.Together(712, true), "712 N, about 73 kg"}, {in.Together(712, true), "712 N, about 160 lb"}, {mm.Together(712, false), "Not known yet"},
 		{words.Pull(job.Pull{Tension: 104.53, From: geometry.FromDiameter, Known: true}), "105 N, from its diameter"}, {words.Pull(job.Pull{}), "Pull not known"},
-		{words.NewStrings(17.36, true).Lead, "Another gauge or tuning moves relief and height: measure both again. The strings now pull 17 % harder."},
-		{words.NewStrings(-4.6, true).Lead, "Another gauge or tuning moves relief and height: measure both again. The strings now pull 5 % less."},
+		{words.NewStrings(17.36, true).Lead, "Another gauge or tuning moves relief and height. Measure both again. The strings now pull 17 % harder."},
+		{words.NewStrings(-4.6, true).Lead, "Another gauge or tuning moves relief and height. Measure both again. The strings now pull 5 % less."},
 		{words.NewStrings(0.3, true).Lead, words.NewStrings(9, false).Lead},
 	} {
 		if c.got != c.want {

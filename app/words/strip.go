@@ -23,7 +23,7 @@ func (r Reader) thicks(p job.StripPlan) string {
 func (r Reader) StripsAsk(p job.StripPlan) Ask {
 	return Ask{Title: "What can go under it?", Lead: "Wanted: " + r.thicks(p) + ".", More: []string{
 		"Hard and even: hardwood veneer, bone, brass shim, stiff card for a trial. Measure what you have with a caliper, cards ten together. How many may stay empty when there are enough.",
-		"The app looks for the pile that is sure to be enough and least over it, of six leaves at most: thick piles give under the strings.",
+		"The app looks for the pile that is sure to be enough, and no more than it must be. Six leaves are the most: thick piles give under the strings.",
 		"Up to four kinds; they are kept with your kit.",
 	}}
 }
@@ -125,7 +125,7 @@ func (r Reader) StripLead(p job.StripPlan, kit job.Kit) string {
 	return ""
 }
 
-const newSaddle = "Put this job away, then choose “A new saddle”, or see a qualified repairer."
+const newSaddle = "Put this job away and choose “A new saddle”, or see a qualified repairer."
 
 // Then says where the strings will be.
 func (r Reader) Then(p job.StripPlan) string {
@@ -160,12 +160,10 @@ func SeatDepthLabel() string { return "Slot’s depth" }
 // LayAsk says how to lay it.
 func (r Reader) LayAsk(p job.StripPlan, kit job.Kit) Ask {
 	return Ask{Title: "Lay it in", Lead: r.Pile(p, kit) + " Flat, slot-wide, dry, no glue.", More: []string{
-		"Over a pickup every strip damps some strings more than others: a dead or weak one means that it does not lie flat. A new saddle cures that.",
-		"Brush the slot out. Cut each leaf as long and as wide as the slot’s floor, so that nothing is left hollow under the saddle.",
-		"A short strip lies on top, its outer end at the saddle’s end: the saddle then stands on its inner edge and on the far end. Better still is one strip sanded to a wedge.",
-		"Measure the whole pile pressed together, at both ends, and enter what really went in. Nothing is glued: it must come out again.",
+		"Over a pickup a strip may damp some strings more than others. A dead or weak one means that it does not lie flat. A new saddle cures that.",
+		"A short strip lies on top, flush with one end of the saddle. The saddle then stands on its inner edge and on the far end. Better still is one strip sanded to a wedge.",
+		"Nothing is glued: it must come out again.",
 		"What went in is not known? Say so: then the new reading has nothing to be compared with.",
-		"Too high afterwards? Undo back to here and lay a thinner pile.",
 	}}
 }
 

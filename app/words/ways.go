@@ -11,37 +11,26 @@ func wayQuestion(q job.Question) Ask {
 			Title: "Look at the bridge first",
 			Lead:  "Try the key without force.",
 			More: []string{
-				"Keys must fit exactly: a rounded screw head cannot be turned back. A drop of thin oil and a day often frees a stiff one.",
-				"A bridge that only the strings hold in place moves when they come off. Mark where it stands, and loosen one string at a time.",
-				"A bridge that rocks on springs changes everything with every turn: block it first.",
+				"A bridge that only the strings hold in place moves when they come off. Mark where it stands. Loosen one string at a time.",
+				"A bridge that rocks on springs moves all strings with each turn. Block it first.",
 			},
 		}
 	case job.AskWayUp:
 		return Ask{
 			Title: "Which way lifts the string?",
 			Lead:  "Give one screw half a turn, watch, and turn it back.",
-			More: []string{
-				"Looking at the end where the key goes. Most are lifted one way by screws that push down and the other way by nuts that push up, so look and do not guess.",
-				"Do not know? The plan counts turns up and down all the same; look after the first half turn.",
-			},
 		}
 	case job.AskNut:
 		return Ask{
 			Title: "Look at the nut first",
 			Lead:  "Slots are cut with files as wide as the strings.",
-			More: []string{
-				"A slot that is filed too deep cannot be made shallower: it needs a filling or another nut.",
-				"Cracked, loose, or worn so low that open strings buzz: a new nut is a job for a qualified repairer.",
-			},
+			More:  []string{"A nut that is cracked, or so low that open strings buzz, has to be made new."},
 		}
 	case job.AskRod:
 		return Ask{
 			Title: "Is there a rod to turn?",
 			Lead:  "Look for a nut or a socket at the headstock or inside the body.",
-			More: []string{
-				"Many nylon-string guitars and ukuleles have none. Then the neck is only measured here: its bow is a matter for a qualified repairer.",
-				"Use the key that fits exactly. A cover may hide the socket.",
-			},
+			More:  []string{"If such a neck is bent too far, see a qualified repairer."},
 		}
 	}
 	return Ask{}

@@ -28,10 +28,10 @@ func ReadLead(i job.Instrument) string {
 // ReadMore says more of how to read.
 func ReadMore() []string {
 	return []string{
-		"Hold the instrument as you play it, or lay it on its back with only the body supported: a pressed neck reads wrong.",
-		"Bring your eye level with the string. The rule stands upright and touches the fret, not the wood.",
-		"Only two things count: the highest mark with light between it and the string, and the next mark, which shows none. The truth lies between, so do not guess a finer number.",
-		"If fret 12 itself is loose or worn, the reading is false: listen whether frets 11, 12 and 13 all sound clean.",
+		"Hold the instrument as you play it. Or lay it on its back, with only the body supported: a pressed neck reads wrong.",
+		"The rule stands upright, and touches the fret and not the wood.",
+		"The truth lies between the two marks. Do not guess a finer number.",
+		"If fret 12 is loose or worn, the reading is false. Listen if frets 11, 12 and 13 all sound clean.",
 	}
 }
 
@@ -110,7 +110,7 @@ func TenCardsLabel() string { return "Ten cards measure" }
 func RuleQuestion() Ask {
 	return Ask{Title: "How is your rule marked?", Lead: "Look at the finest marks near its end.", More: []string{
 		"Not sure? Choose the last answer: counting the spaces between two numbers tells.",
-		"A coarse rule can start a job but cannot finish it: the app says when something finer is needed.",
+		"A coarse rule can start a job but not end it. The app says when you need a finer one.",
 	}}
 }
 
@@ -118,7 +118,7 @@ func RuleQuestion() Ask {
 func ZeroQuestion() Ask {
 	return Ask{Title: "Where is its zero?", Lead: "Hold the end you will stand on the fret against something flat.", More: []string{
 		"Many rules have a blank bit before the first mark. It adds to every reading, so it must be known.",
-		"If you don’t know, every reading counts as less sure by about half a mark, often too much to plan a cut.",
+		"If you don’t know, each reading is less sure, by about half a mark. That is often too much to plan a cut.",
 	}}
 }
 
@@ -194,7 +194,7 @@ func (r Reader) LowestOfSaddle(l geometry.Length, i job.Instrument, course int) 
 func StandQuestion() Ask {
 	return Ask{Title: "How far does the saddle stand up?", Lead: "From the wood in front of it to its top, under each outer string.", More: []string{
 		"What is left standing bends the strings over the saddle. With too little, the strings sound weak and slip. With these two numbers the app warns you in time.",
-		"A quick reading with the rule is good enough. Without it you only lose that warning.",
+		"A quick reading with the rule is good enough. Without it the app cannot warn you: that is all you lose.",
 	}}
 }
 
@@ -374,15 +374,14 @@ func Misread() string { return "Last one misread" }
 
 // Replaced says that another window has taken up a newer version.
 func Replaced() string {
-	return "A newer version was taken up in another window. Reload when you are ready; everything is kept."
+	return "Another window has a newer version. Reload when you are ready: all is kept."
 }
 
 // MarkMore says more.
 func MarkMore() []string {
 	return []string{
-		"Measure from the underside up, at the very ends. Join the two points with a straight edge.",
 		"The lower edge of the line counts: once the paper touches it, you are there.",
-		"Mark which side faces the strings’ ends too: a saddle turned round has its top sloping the wrong way.",
+		"Mark which side faces the strings’ ends too. A saddle that is turned round has its top sloping the wrong way.",
 	}
 }
 
@@ -440,11 +439,10 @@ func (r Reader) SandLead(c job.Coach, uneven bool) string {
 func SandMore(grit int) []string {
 	return []string{
 		"Dust of bone, shell and plastics harms lungs: wear a mask that seals, or sand wet, and wipe up wet. Not where food is made.",
-		"One stroke is the paper’s length, one way. Tape the paper to glass or a flat tile. Hold the saddle low, between the fingertips of both hands, and draw it along its own length.",
+		"One stroke is the paper’s length, one way. Hold the saddle between the fingertips of both hands.",
 		"Turn it end for end now and then: every hand presses more on one side.",
-		"An end that is there already can hang over the paper’s edge for a few strokes, so that only the other is sanded.",
-		"A middle that stays behind: the paper bends or the hand rolls, so check that the base is flat. A middle that runs ahead: hold lower and press on both ends.",
-		"Look with the underside against a lit, straight edge: no light may show.",
+		"If one end is there, let it hang over the edge of the paper. Then a few strokes sand only the other.",
+		"A middle that stays behind: the paper bends or the hand rolls. Check that the base is flat. A middle that runs ahead: hold lower and press on both ends.",
 	}
 }
 
@@ -516,8 +514,8 @@ func (r Reader) SmoothAsk(c job.Coach, halfWay bool) Ask {
 }
 
 var smoothMore = []string{
-	"Check that it is flat against a straight edge and square to the sides. A rocking saddle loses tone and, over a pickup, strings.",
-	"The edges: one light stroke each, no rounding.",
+	"Try it against a straight edge. A saddle that rocks loses tone and, over a pickup, strings.",
+	"Do not round the edges.",
 }
 
 func Smoothed() string    { return "I smoothed it" }
@@ -600,8 +598,8 @@ func (r Reader) ShimAsk(missing geometry.Interval, much bool) Ask {
 		lead = "One even strip under the whole saddle, " + r.Span(missing) + " thick. It lifts both ends."
 	}
 	return Ask{Title: "Put height back", Lead: lead, More: []string{
-		"Use hard, even material that fills the slot’s whole floor: hardwood veneer, bone, or stiff card for a trial. Never a strip under one end alone: the saddle would bridge it and could break.",
-		"Slacken the strings, lift the saddle, lay the strip in, seat it, tune up, let it settle, measure again.",
+		"Use a hard and even strip that fills the whole floor of the slot. Veneer of hard wood or bone will do, or stiff card for a trial. Never lay it under one end alone: the saddle could break.",
+		"Slacken the strings and lift the saddle. Lay the strip in and seat it. Tune up, let it settle, and measure again.",
 		"Over a pickup strip a shim costs tone and balance: a new saddle is the honest repair. The same when more than " + r.Length(job.ThickestStrip) + " is missing. A qualified repairer makes one.",
 	}}
 }
