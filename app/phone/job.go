@@ -140,6 +140,7 @@ func (w *Walk) look(most int) {
 			w.t.Errorf("%s says %q", w.heading(), found)
 		}
 	}
+	w.noteKind()
 	text := w.firstView()
 	sum := fnv.New64a()
 	fmt.Fprint(sum, w.model, strings.Map(func(c rune) rune {

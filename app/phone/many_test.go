@@ -52,31 +52,7 @@ func jobID(instrument, n int) string { return "j" + strconv.Itoa(instrument) + "
 // shelf writes all that down, from instrument number first on, at most that many of them.
 func (m much) shelf(first, count int) shelf {
 	s := shelf{Local: map[string]string{}}
-	kinds := store.JobKinds()
-	keep := func(key, kind string, sequence int, finished bool, body any) {
-		data, err := json.Marshal(body)
-		if err != nil {
-			panic(err)
-		}
-		line := make([]string, sequence-1)
-		for n := range line {
-			line[n] = fmt.Sprintf("%016x", uint64(n+1)*0x9e3779b97f4a7c15^uint64(len(key)))
-		}
-		doc := store.Document{Key: key, Kind: kind, Version: kinds[kind].Version(), Build: "much", Writer: "w", Sequence: uint64(sequence), Finished: finished,
-			Saved: time.Date(2026, 3, 1, 9, 0, 0, 0, time.UTC), Body: data}
-		if len(line) > 0 {
-			doc.Parent = line[len(line)-1]
-		}
-		doc, text, err := store.Encode(doc)
-		if err != nil {
-			panic(err)
-		}
-		if !finished {
-			s.Local[store.Prefix+key] = text
-		}
-		s.Heads = append(s.Heads, [2]any{key, map[string]any{"sequence": sequence, "sum": doc.Sum, "finished": finished, "line": line}})
-		s.Past = append(s.Past, [2]any{[]any{key, sequence, doc.Sum}, text})
-	}
+	keep := s.keep
 	if first == 0 {
 		keep(store.KindKit, store.KindKit, 3, false, job.Kit{Unit: job.MM, Marks: job.EveryQuarter, Zero: job.ZeroAtEnd})
 	}
@@ -98,6 +74,32 @@ func (m much) shelf(first, count int) shelf {
 		}
 	}
 	return s
+}
+
+// keep lays a document on the shelf, as if it had been saved that often.
+func (s *shelf) keep(key, kind string, sequence int, finished bool, body any) {
+	data, err := json.Marshal(body)
+	if err != nil {
+		panic(err)
+	}
+	line := make([]string, sequence-1)
+	for n := range line {
+		line[n] = fmt.Sprintf("%016x", uint64(n+1)*0x9e3779b97f4a7c15^uint64(len(key)))
+	}
+	doc := store.Document{Key: key, Kind: kind, Version: store.JobKinds()[kind].Version(), Build: "much", Writer: "w", Sequence: uint64(sequence), Finished: finished,
+		Saved: time.Date(2026, 3, 1, 9, 0, 0, 0, time.UTC), Body: data}
+	if len(line) > 0 {
+		doc.Parent = line[len(line)-1]
+	}
+	doc, text, err := store.Encode(doc)
+	if err != nil {
+		panic(err)
+	}
+	if !finished {
+		s.Local[store.Prefix+key] = text
+	}
+	s.Heads = append(s.Heads, [2]any{key, map[string]any{"sequence": sequence, "sum": doc.Sum, "finished": finished, "line": line}})
+	s.Past = append(s.Past, [2]any{[]any{key, sequence, doc.Sum}, text})
 }
 
 // events are the facts of a job on an instrument: begun, talked about at length, and put away.

@@ -241,7 +241,9 @@ func (s *screen) CompoID() string { return s.Key }
 func (s *screen) OnMount(ctx app.Context) { ctx.Defer(func(app.Context) { toTop() }) }
 
 // Render draws what it was given.
-func (s *screen) Render() app.UI { return elem("main").Class("screen").ID("screen").Body(s.Body...) }
+func (s *screen) Render() app.UI {
+	return elem("main").Class("screen").ID("screen").Attr("data-screen", s.Key).Body(s.Body...)
+}
 
 // tell gives facts to the job that is open. What it refuses is said on the screen, and nothing entered is lost.
 func (a *App) tell(facts ...job.Fact) bool { return a.tellAt("", facts...) }
