@@ -13,7 +13,7 @@ type Check struct {
 	LeftHanded  bool                 // treble on the left, as the player of such an instrument sees it
 }
 
-const checkTall = 52.0
+const checkTall = 49.0
 
 // CheckPicture draws for each side a plain bar where the string was and a hatched one where it is, from the fret up, and what joins the middles: a line
 // that lies flat above the other when all strings moved alike, and slants when one side did.
@@ -21,7 +21,7 @@ func CheckPicture(c Check) Scene {
 	p := sheet("check", c.Title, c.Desc, 320, 0)
 	const wide = 30.0
 	known := c.Was[0].High > 0 && c.Was[1].High > 0
-	top, tall, most := 78.0, checkTall, 0.5
+	top, tall, most := 75.0, checkTall, 0.5
 	if !known { // lower: there is nothing to compare
 		top, tall = 62, 36
 	}
@@ -58,14 +58,14 @@ func CheckPicture(c Check) Scene {
 			bar(Now, c.Was[side], x[side]-apart)
 		}
 		bar(After, c.Is[side], x[side]+apart)
-		p.text(Label, x[side], top+27, Middle, 140, 1, c.Names[side])
+		p.text(Label, x[side], top+31, Middle, 140, 1, c.Names[side])
 	}
-	p.Height = top + 32
+	p.Height = top + 35
 	if !known {
 		p.text(Label, 8, 16, Start, 152, 1, c.Note)
 	} else {
 		if c.Note != "" {
-			p.Height += 18
+			p.Height += 17
 			p.text(Label, 160, p.Height-4, Middle, 304, 1, c.Note)
 		}
 		p.rect(Now, 8, 5, 20, 11, 0)

@@ -87,9 +87,9 @@ var acts = [...]act{
 	{SmoothFoot, 96, false, `use saddle-24 40 62; line stop-line 42 62 278 62; rect grit 20 70 280 9 1; strokes fine 60 50 84 50 96 50 120 50 200 50 224 50;
 		between move 110 90 210 90; sweep move 30 48 28 58 36 66; sweep move 290 48 292 58 284 66`},
 	{SeatTest, 112, false, `use bridge-in 30 62; finger 96 42 -90 40 20; finger 224 30 -90 28 20; arrow move 62 12 62 46; arrow move 258 46 258 12`},
-	{LayStrip, 112, true, `use bridge-open 30 70; rect fret 69 58 182 4 0; rect saddle 69 52 182 4 0; use saddle-18 72 38; arrow move 44 18 44 58; arrow move 276 18 276 58;
+	{LayStrip, 122, true, `use bridge-open 30 80; rect fret 69 68 182 4 0; rect saddle 69 62 182 4 0; use saddle-18 72 48; arrow move 44 26 44 66; arrow move 276 26 276 66;
 		text label 0 start 6 13 146 1; text label 1 end 314 13 146 1`},
-	{LayStepped, 112, true, `use bridge-open 30 70; rect fret 69 58 182 4 0; rect saddle 69 52 61 4 0; use saddle-18 72 38; arrow move 44 18 44 58; arrow move 276 18 276 58;
+	{LayStepped, 122, true, `use bridge-open 30 80; rect fret 69 68 182 4 0; rect saddle 69 62 61 4 0; use saddle-18 72 48; arrow move 44 26 44 66; arrow move 276 26 276 66;
 		text label 0 start 6 13 146 1; text label 1 end 314 13 146 1`},
 	{PlayEvery, 116, true, `use neck-side 0 -14; finger 110 84 -90 46 20; line string 4 66 108 82 138 77; curve string 138 77 200 70 316 58; curve hint 138 77 200 60 316 58;
 		curve hint 138 77 220 78 316 58; arrow move 136 34 208 34; text label 0 start 120 20 196 1; text label 1 end 316 112 112 1`},

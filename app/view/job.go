@@ -21,6 +21,7 @@ func (a *App) jobScreen() (string, []app.UI) {
 	step := r.StepAt(now())
 	a.sanding = step == job.Sand
 	sub, body := a.stepScreen(r, step)
+	body = a.pictured(r, step, sub, body)
 	top := []app.UI{a.where(r, step)}
 	if a.told {
 		top = append(top, notice("note", words.OpenInOther()))

@@ -180,7 +180,7 @@ func (a *App) byRule(r job.Record, course int, again, reread bool) []app.UI {
 	}
 	scene := draw.RuleReading(draw.Reading{
 		Title: words.RulePicture(), Desc: words.RulePictureText(kit.Mark(lit), kit.Mark(lit+1)),
-		First: first, Marks: labels, Lit: lit, End: ruleEnd(kit.Zero), Light: words.LightHere(), NoLight: words.NoLightHere(),
+		First: first, Marks: labels, Lit: lit, End: ruleEnd(kit.Zero), Fret: words.Number(r.Instrument.ReadFret()), LeftHanded: r.Instrument.LeftHanded, Light: words.LightHere(), NoLight: words.NoLightHere(),
 	})
 	body := []app.UI{title(words.ReadTitle(r.Instrument, course, again)), lead(words.ReadLead(r.Instrument))}
 	switch {

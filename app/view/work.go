@@ -357,7 +357,7 @@ func (a *App) byLine(r job.Record, strokes int, count app.UI) []app.UI {
 			a.tell(job.Looked{Strokes: strokes, Bass: lines[seen("0")-1], Middle: lines[seen("1")-1], Treble: lines[seen("2")-1]})
 		})
 	}
-	return []app.UI{count, elem("h2").Text(words.LookQuestion()), elem("div").Class("looks").Body(rows...), a.trouble(),
+	return []app.UI{count, elem("h2").Text(words.LookQuestion()), lookKey(), elem("div").Class("looks").Body(rows...), a.trouble(),
 		foot(main, a.stopButton("quiet"), a.bigButton()), how(words.StepHow(r.Method, job.Sand), words.SandMore(r.Kit.Grit)), a.papers(r)}
 }
 
