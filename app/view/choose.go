@@ -98,7 +98,7 @@ func (a *App) choose(r job.Record) []app.UI {
 				a.picked["own"] = 1
 			}
 		}),
-		more(words.More(), append([]string{words.OffMore(r.Method)}, append(words.ChooseMore(r.Method), words.RoomMore()...)...)))
+		how(words.StepHow(r.Method, job.Choose), append([]string{words.OffMore(r.Method)}, append(words.ChooseMore(r.Method), words.RoomMore()...)...)))
 }
 
 // chooseNumbers are the numbers behind the choice, on request.

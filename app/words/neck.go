@@ -78,7 +78,7 @@ func (r Reader) SurveyMore(f job.Feature) []string {
 	}
 	if f == job.FirstPressed {
 		return []string{
-			"Pressed there, the string lies on fret 2 and runs straight to the nut: the gap over fret 1 tells of the slot alone, and nothing of the saddle. Press firmly enough to touch fret 2.",
+			"Pressed there, the string lies on fret 2 and runs straight to the nut. So the gap over fret 1 tells of the slot alone, and nothing of the saddle. Press firmly enough to touch fret 2.",
 			"It is about a quarter of the open gap, and never compared with it.",
 			fits,
 		}
@@ -204,15 +204,15 @@ func Advice(f geometry.PartFound) string {
 func AdviceMore(p geometry.Part) []string {
 	if p == geometry.PartRelief {
 		return []string{
-			"The rod is the adjustable steel one in the neck, turned with the strings at pitch. First find out that there is one: many nylon-string guitars and ukuleles have none. Use the key that fits it exactly.",
+			"The truss rod is turned with the strings at pitch. First find out that there is one: many nylon-string guitars and ukuleles have none. Use the key that fits it exactly.",
 			"Seen from the end where the key goes, clockwise tightens on most. One trial turn and a reading tell which way yours goes.",
-			"An eighth at a time, tune up, wait some minutes, read the relief again. Never more than half a turn in a day. A rod that does nothing, sticks, creaks or spins is a matter for a qualified repairer.",
-			"Relief changes the gap at fret 12 and at fret 1. So both are read again before any saddle is cut.",
+			"An eighth at a time, with some minutes between. Never more than half a turn in a day. A rod that sticks, creaks or spins is work for a qualified repairer.",
+			"Both fret 1 and fret 12 are read again before any saddle is cut.",
 		}
 	}
 	return []string{
 		"Slots need files as wide as the strings, and a slot that is too deep cannot be filled in a minute. Who has the files finds it as a job of its own.",
-		"A nut that is only a little high can wait until the saddle is done; later it lowers fret 12 by about half of what comes off at fret 1.",
+		"A nut that is only a little high can wait until the saddle is done. Later it lowers fret 12 too, by about half as much as fret 1.",
 	}
 }
 
@@ -277,7 +277,7 @@ func (r Reader) CrownLine(i job.Instrument, c geometry.Crown, courses []int) (te
 
 // CrownMore says why that comes first.
 func CrownMore() string {
-	return "A straight cut takes off along one line under all strings, so it cannot cure one that stands out of the saddle’s line."
+	return "A straight cut takes the same line off under all strings. So it cannot cure one that stands out of line."
 }
 
 func theCourse(i job.Instrument, course int) string {

@@ -19,7 +19,7 @@ func ActTitle(act string) string {
 	case "gap-caliper":
 		return "A caliper’s depth rod standing on the fret, up to the string"
 	case "take-out":
-		return "The tuners slackened evenly, the saddle lifted straight up between two fingers"
+		return "All strings slack, and the saddle drawn straight up with two fingers"
 	case "mark-sides":
 		return "The saddle with a letter at its bass end and an arrow on its front"
 	case "stand-up":
@@ -33,7 +33,7 @@ func ActTitle(act string) string {
 	case "whole-saddle":
 		return "The saddle from the front: its heights under the outer strings"
 	case "sand":
-		return "The saddle held low with fingertips, on paper taped to something flat"
+		return "The saddle held low, on paper that is taped to a flat base"
 	case "sand-press":
 		return "One end of the saddle pressed more than the other"
 	case "sand-rocks":
@@ -41,7 +41,7 @@ func ActTitle(act string) string {
 	case "checks":
 		return "Three checks: a straight edge on the underside, a square at the end, a press on each end"
 	case "smooth":
-		return "The saddle upright on fine paper, rocking at neither end"
+		return "The saddle upright on fine paper, and both of its ends down"
 	case "seat":
 		return "The saddle in its slot, a finger pressing one end and then the other"
 	case "lay-strip":
