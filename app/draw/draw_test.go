@@ -9,7 +9,6 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -194,90 +193,6 @@ func TestTextIsEscaped(t *testing.T) {
 	s.Title, s.Ends[0] = `<b> & "c"`, "a<b"
 	if got := SVG(SaddleCut(s)); !strings.Contains(got, "&lt;b&gt; &amp; &quot;c&quot;</title>") || !strings.Contains(got, ">a&lt;b</text>") {
 		t.Errorf("not escaped: %s", got)
-	}
-}
-
-var numbers = regexp.MustCompile(`-?[0-9.]+`)
-
-func TestEverythingIsInsideItsBox(t *testing.T) {
-	for _, p := range all() {
-		inside := func(x, y float64, what string) {
-			if !(x >= -0.5 && y >= -0.5 && x <= p.scene.Width+0.5 && y <= p.scene.Height+0.5) {
-				t.Errorf("%s: %s at %.1f, %.1f is outside %.0f × %.0f", p.name, what, x, y, p.scene.Width, p.scene.Height)
-			}
-		}
-		for i, n := range Nodes(p.scene)[len(Nodes(p.scene))-len(p.scene.Shapes):] {
-			s := p.scene.Shapes[i]
-			what := string(s.Role) + " " + s.Text
-			if s.Role == Nothing || s.Role == Target {
-				continue
-			}
-			for _, a := range n.Attr {
-				if strings.Contains(a[1], "NaN") || strings.Contains(a[1], "Inf") {
-					t.Errorf("%s: %s has %s=%s", p.name, what, a[0], a[1])
-				}
-				if a[0] == "d" {
-					xy := numbers.FindAllString(a[1], -1)
-					for k := 0; k+1 < len(xy); k += 2 {
-						x, _ := strconv.ParseFloat(xy[k], 64)
-						y, _ := strconv.ParseFloat(xy[k+1], 64)
-						inside(x, y, what)
-					}
-				}
-			}
-			switch s.Kind {
-			case Circle:
-				inside(s.Points[0].X-s.R, s.Points[0].Y-s.R, what)
-				inside(s.Points[0].X+s.R, s.Points[0].Y+s.R, what)
-			case Rect:
-				inside(s.Points[0].X, s.Points[0].Y, what)
-				inside(s.Points[1].X, s.Points[1].Y, what)
-			case Text:
-				x0, y0, x1, y1 := extent(s)
-				inside(x0, y0, what)
-				inside(x1, y1, what)
-			}
-		}
-	}
-}
-
-// extent is the room of a label, from the top of its letters to under its baseline.
-func extent(s Shape) (x0, y0, x1, y1 float64) {
-	w := wide(s.Text, s.Size)
-	x0 = s.Points[0].X
-	switch s.Anchor {
-	case Middle:
-		x0 -= w / 2
-	case End:
-		x0 -= w
-	}
-	return x0, s.Points[0].Y - 0.75*s.Size, x0 + w, s.Points[0].Y + 0.2*s.Size
-}
-
-func TestLabelsNeverOverlap(t *testing.T) {
-	for _, p := range all() {
-		for i, a := range p.scene.Shapes {
-			for _, b := range p.scene.Shapes[:i] {
-				if a.Kind != Text || b.Kind != Text || a.Text == "" || b.Text == "" || a.Role == Nothing || b.Role == Nothing {
-					continue
-				}
-				ax0, ay0, ax1, ay1 := extent(a)
-				bx0, by0, bx1, by1 := extent(b)
-				if ax0 < bx1 && bx0 < ax1 && ay0 < by1 && by0 < ay1 {
-					t.Errorf("%s: %q lies over %q", p.name, a.Text, b.Text)
-				}
-			}
-		}
-	}
-}
-
-func TestLettersAreLargeEnough(t *testing.T) {
-	for _, p := range all() {
-		for _, s := range p.scene.Shapes {
-			if s.Kind == Text && s.Text != "" && s.Size < 14 && s.Role != Nothing {
-				t.Errorf("%s: %q is set in %.1f units, want 14 at least", p.name, s.Text, s.Size)
-			}
-		}
 	}
 }
 

@@ -41,8 +41,9 @@ func (p *pen) rect(r Role, x, y, width, height, corner float64) *Shape {
 
 // The sizes of letters, in drawing units.
 const (
-	labelSize  = 15
-	numberSize = 19
+	labelSize   = 15
+	numberSize  = 19
+	smallLetter = 21 // in a picture to choose from
 )
 
 // wide is the room that a label takes: a careful guess, wider than common letters are. Between 0.50 and 0.60 of the size per letter in the

@@ -22,7 +22,7 @@ func RuleMarks(step float64, long int, label, title, desc string) Scene {
 		}
 		p.line(Mark, at, 9, at, 9+tall)
 	}
-	p.text(Label, smallWide/2, 79, Middle, 116, 1, label)
+	p.set(Label, smallWide/2, 82, Middle, smallLetter, 116, label)
 	return p.Scene
 }
 
@@ -52,7 +52,7 @@ func RuleZero(end RuleEnd, zero, one, title, desc string) Scene {
 		tall := 9.0
 		if n%4 == 0 {
 			tall = 17
-			p.text(Label, left+5, min(max(at+5, 17), foot-2), Start, 22, 1, [3]string{zero, one}[n/4])
+			p.set(Label, left+4, min(max(at+7, 21), foot-2), Start, smallLetter, 22, [3]string{zero, one}[n/4])
 		}
 		p.line(Mark, right-tall, at, right, at)
 	}

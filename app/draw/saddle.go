@@ -89,7 +89,7 @@ func SaddleCut(s Saddle) Scene {
 
 	if zoom > 1 {
 		y := foot + 24
-		p.text(Label, 160, foot+18, Middle, 150, 1, s.Zoom)
+		p.text(Label, 160, foot+18, Middle, 190, 1, s.Zoom)
 		p.closeUp(8, y, 1, left, (right-left)/length, scale*float64(zoom), s.PencilWidth, x, foot)
 		p.closeUp(312, y, -1, right, (left-right)/length, scale*float64(zoom), s.PencilWidth, end, foot)
 	}
