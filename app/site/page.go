@@ -16,8 +16,8 @@ import (
 
 // frame is what every page has around what the app renders.
 type frame struct {
-	Prefix, Policy  string
-	Styles, Scripts []string
+	Prefix, Policy          string
+	Styles, Script, Program string
 }
 
 var pageTemplate = template.Must(template.ParseFS(web.Files, "page.html"))
@@ -34,11 +34,11 @@ func (f frame) page(rendered []byte) ([]byte, error) {
 		frame
 		Title                                                     string
 		Root                                                      template.HTML // rendered and escaped already
-		Lang, Description, Light, Dark                            string
+		Lang, Direction, Description, Light, Dark                 string
 		Loading, Stopped, LoadFailed, CannotRun, NoScript, Reload string
 	}{
 		f, title, root,
-		words.Language(), words.AppDescription(), hexColour(paper), hexColour(night),
+		words.Language(), words.Direction(), words.AppDescription(), hexColour(paper), hexColour(night),
 		words.Loading(), words.Stopped(), words.LoadFailed(), words.CannotRun(), words.NoScript(), words.Reload(),
 	})
 	return b.Bytes(), err

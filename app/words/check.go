@@ -60,7 +60,7 @@ func (r Reader) AsSet(i job.Instrument, course int) string {
 
 // SameMarks is the button for a string that lies where it was as set.
 func SameMarks(lit, dark job.Typed) string {
-	return "Same: " + marked(lit.Text) + " to " + marked(dark.Text) + " " + Reader{Unit: lit.Unit}.UnitName()
+	return "Same: " + upTo(marked(lit.Text), marked(dark.Text)) + " " + Reader{Unit: lit.Unit}.UnitName()
 }
 
 // SameRead is that button for what is typed, as it stands in the fields.

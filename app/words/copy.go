@@ -220,7 +220,7 @@ func RestoredLine(r store.Restored) string {
 	if r.Jobs > 0 {
 		all = append(all, plural(r.Jobs, "job", "jobs"))
 	}
-	line := strings.Join(all, " and ") + " brought in."
+	line := listed(all...) + " brought in."
 	switch {
 	case r.Written == 0:
 		line = "Nothing was changed."
@@ -231,7 +231,7 @@ func RestoredLine(r store.Restored) string {
 		line += " " + plural(r.Beside, "thing was", "things were") + " changed in both places: the Bench asks which holds."
 	}
 	if r.Left > 0 {
-		line += " " + plural(r.Left, "thing", "things") + " changed meanwhile and stayed as it was. Restore once more."
+		line += " " + plural(r.Left, "thing", "things") + " changed meanwhile and stayed. Restore once more."
 	}
 	return line
 }

@@ -1,7 +1,6 @@
 package words
 
 import (
-	"strconv"
 	"strings"
 	"time"
 
@@ -241,9 +240,9 @@ func marks(low, high, unit float64, steps []float64, text func(n float64) string
 // Scale is what stands beside a scale of lengths from low to high.
 func (r Reader) Scale(low, high float64) []ScaleMark {
 	if r.Unit == job.Inch {
-		return marks(low, high, 25.4, []float64{0.002, 0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5}, func(n float64) string { return marked(strconv.FormatFloat(n, 'f', 3, 64)) })
+		return marks(low, high, 25.4, []float64{0.002, 0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5}, func(n float64) string { return decimal(n, 3) })
 	}
-	return marks(low, high, 1, []float64{0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10}, func(n float64) string { return marked(strconv.FormatFloat(n, 'f', 2, 64)) })
+	return marks(low, high, 1, []float64{0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10}, func(n float64) string { return decimal(n, 2) })
 }
 
 // PercentScale is what stands beside a scale of percent.
@@ -266,7 +265,7 @@ func Between(from, to time.Time) (all []DayMark) {
 	years := long > 550*24*time.Hour
 	for at := time.Date(from.Year(), 1, 1, 0, 0, 0, 0, from.Location()); !at.After(to); {
 		if !at.Before(from) {
-			text := months[at.Month()-1]
+			text := month(at)
 			if years || at.Month() == time.January {
 				text = Number(at.Year())
 			}
@@ -310,7 +309,7 @@ func (r Reader) drift(d geometry.Drift) string {
 	case geometry.DriftLower:
 		return r.tenUp(d.PerTen.Times(-1)) + " lower for every 10 % more humidity, by " + Number(d.Readings) + " readings between " + dry + " and " + damp + "."
 	case geometry.DriftSameAir:
-		return "humidity hardly varied so far, " + dry + " to " + damp + ", so nothing can be said of its part."
+		return "humidity hardly varied so far, " + upTo(dry, damp) + ", so nothing can be said of its part."
 	case geometry.DriftCannotBe:
 		return "no trend with humidity that these " + Number(d.Readings) + " readings could tell."
 	}

@@ -1,8 +1,6 @@
 package words
 
 import (
-	"time"
-
 	"gapwright/app/job"
 	"gapwright/geometry"
 )
@@ -121,27 +119,4 @@ func Zero(z job.Zero) string {
 		return "I don’t know"
 	}
 	return "Not said yet"
-}
-
-var months = [...]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"}
-
-// Day says a date.
-func Day(t time.Time) string {
-	return Number(t.Day()) + " " + months[t.Month()-1] + " " + Number(t.Year())
-}
-
-// Age says how long ago something was, in whole units.
-func Age(d time.Duration) string {
-	if d < 0 {
-		d = -d
-	}
-	switch {
-	case d < 2*time.Minute:
-		return "just now"
-	case d < 2*time.Hour:
-		return plural(int(d/time.Minute), "minute", "minutes") + " ago"
-	case d < 48*time.Hour:
-		return plural(int(d/time.Hour), "hour", "hours") + " ago"
-	}
-	return plural(int(d/(24*time.Hour)), "day", "days") + " ago"
 }

@@ -165,12 +165,7 @@ func orNothing(s string) string {
 	return s
 }
 
-func isAre(n int) string {
-	if n == 1 {
-		return "is"
-	}
-	return "are"
-}
+func isAre(n int) string { return form(n, "is", "are") }
 
 func yesNo(on bool) string {
 	if on {

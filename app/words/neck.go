@@ -2,7 +2,6 @@ package words
 
 import (
 	"math"
-	"strconv"
 
 	"gapwright/app/job"
 	"gapwright/geometry"
@@ -36,6 +35,16 @@ func Buys(p job.Place) string {
 		return "Shows whether a bent neck, not the saddle, holds the strings up."
 	}
 	return "Shows whether the nut is too high or too low."
+}
+
+// RadiusBuys says what the radius of the board is good for, the rest how it is found.
+func RadiusBuys() string { return "Shapes a new saddle’s top. No cut rests on it." }
+func RadiusLead() string { return "Lay radius gauges across the frets. Which one shows no light?" }
+func RadiusMore() []string {
+	return []string{
+		"A radius gauge is a template with a curved edge. The smaller the radius, the rounder the board.",
+		"Leave it empty when you don’t know it or the board is flat. What you see here rests on your readings, not on the radius.",
+	}
 }
 
 // OtherStrings is the button that reads the strings between, and what that buys.
@@ -147,7 +156,7 @@ func (r Reader) hundredth(i geometry.Interval) string {
 	if low == high {
 		return low + " " + r.UnitName()
 	}
-	return low + " to " + high + " " + r.UnitName()
+	return upTo(low, high) + " " + r.UnitName()
 }
 
 // signed says a range that may reach below zero.
@@ -369,7 +378,7 @@ func (r Reader) off(i geometry.Interval) string {
 		return "0"
 	}
 	o := i.Outward(r.step())
-	return r.Bare(o.Low) + " to " + r.Bare(o.High)
+	return upTo(r.Bare(o.Low), r.Bare(o.High))
 }
 
 // sinks says how far down or up something goes.
@@ -458,7 +467,7 @@ func RunLine(i job.Instrument, course int, run job.Run) string {
 	case run.From == 0 && run.To > 0:
 		where = "open to fret " + Number(run.To)
 	case run.From > 0:
-		where = "frets " + Number(run.From) + " to " + Number(run.To)
+		where = "frets " + upTo(Number(run.From), Number(run.To))
 	}
 	touches := ", first on fret "
 	switch run.Chance {
@@ -504,17 +513,7 @@ func cents(c geometry.CentsRange) string {
 	if low == high {
 		return signedNumber(low) + " cents"
 	}
-	return signedNumber(low) + " to " + signedNumber(high) + " cents"
-}
-
-func signedNumber(n int) string {
-	switch {
-	case n > 0:
-		return "+" + strconv.Itoa(n)
-	case n < 0:
-		return "−" + strconv.Itoa(-n)
-	}
-	return "0"
+	return upTo(signedNumber(low), signedNumber(high)) + " cents"
 }
 
 // SharpUnknown says why no cents are told.
@@ -582,7 +581,9 @@ func TouchOddMore() string {
 func HeardTitle(times int) string { return "Heard: " + Number(times) }
 
 // RoomFor says for whom the shapes are.
-func RoomFor(p job.Player) string { return "For " + touchOf(p) + ", plucked where most play:" }
+func RoomFor(p job.Player) string {
+	return "For " + touchOf(p) + ", plucked where most play. Ringed: the least room, and the fret it touches first."
+}
 
 // WaysLabel names the row of ways to read.
 func WaysLabel() string { return "What you slide in" }

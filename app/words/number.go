@@ -1,8 +1,11 @@
 package words
 
+// All of this language that is no sentence: how numbers, counts, ranges, lists and dates are said. Another language would be another file like this one.
+
 import (
 	"strconv"
 	"strings"
+	"time"
 
 	"gapwright/app/job"
 	"gapwright/geometry"
@@ -16,18 +19,104 @@ type Reader struct {
 // decimalMark is the mark between whole and part in this language.
 const decimalMark = "."
 
-// Number says a whole number.
+// grouping stands between the thousands of a number of five digits or more: a narrow space that does not break (ISO 80000-1, 7.3.1).
+const grouping = "\u202f"
+
+// Direction is the way in which the language is written, as a page names it.
+func Direction() string { return "ltr" }
+
+// Number says a whole number, for an id as well: without grouping.
 func Number(n int) string { return strconv.Itoa(n) }
 
-// plural says n of a thing: 1 stroke, 2 strokes.
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
+// Large says a whole number that may be large.
+func Large(n int) string {
+	s := Number(n)
+	if n < 10000 {
+		return s
 	}
-	return strconv.Itoa(n) + " " + many
+	for i := len(s) - 3; i > 0; i -= 3 {
+		s = s[:i] + grouping + s[i:]
+	}
+	return s
 }
 
+// form picks the form that a count takes, in the order of the categories of CLDR that this language has: one, other.
+func form(n int, one, other string) string {
+	if n == 1 {
+		return one
+	}
+	return other
+}
+
+// plural says n of a thing: 1 stroke, 2 strokes.
+func plural(n int, one, other string) string { return Large(n) + " " + form(n, one, other) }
+
+// decimal says a number with so many digits behind the mark.
+func decimal(n float64, digits int) string { return marked(strconv.FormatFloat(n, 'f', digits, 64)) }
+
 func marked(digits string) string { return strings.Replace(digits, ".", decimalMark, 1) }
+
+// upTo says a range: 2.25 to 2.50.
+func upTo(low, high string) string { return low + " to " + high }
+
+// listed says things one after another: a, b and c.
+func listed(all ...string) string {
+	last := len(all) - 1
+	if last < 1 {
+		return strings.Join(all, "")
+	}
+	return strings.Join(all[:last], ", ") + " and " + all[last]
+}
+
+// signedNumber says a whole number with its sign: +3, −3, 0.
+func signedNumber(n int) string {
+	switch {
+	case n > 0:
+		return "+" + Number(n)
+	case n < 0:
+		return "−" + Number(-n)
+	}
+	return "0"
+}
+
+var months = [...]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"}
+
+func month(t time.Time) string { return months[t.Month()-1] }
+
+// Day says a date.
+func Day(t time.Time) string {
+	return Number(t.Day()) + " " + month(t) + " " + Number(t.Year())
+}
+
+// Age says how long ago something was, in whole units.
+func Age(d time.Duration) string {
+	if d < 0 {
+		d = -d
+	}
+	switch {
+	case d < 2*time.Minute:
+		return "just now"
+	case d < 2*time.Hour:
+		return plural(int(d/time.Minute), "minute", "minutes") + " ago"
+	case d < 48*time.Hour:
+		return plural(int(d/time.Hour), "hour", "hours") + " ago"
+	}
+	return plural(int(d/(24*time.Hour)), "day", "days") + " ago"
+}
+
+var eighthParts = [...]string{"", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞"}
+
+// turns says eighths of a turn as whole turns and a fraction.
+func turns(n int) string {
+	whole, rest := n/8, eighthParts[n%8]
+	switch {
+	case n == 8:
+		return "1 turn"
+	case whole == 0:
+		return rest + " turn"
+	}
+	return Number(whole) + rest + " turns"
+}
 
 // UnitName is the short name of the person's unit.
 func (r Reader) UnitName() string {
@@ -87,7 +176,7 @@ func (r Reader) Span(i geometry.Interval) string {
 	if low == high {
 		return low + " " + r.UnitName()
 	}
-	return low + " to " + high + " " + r.UnitName()
+	return upTo(low, high) + " " + r.UnitName()
 }
 
 // Typed says a length as it was typed or read; in another unit than the reader's it is converted.
@@ -115,7 +204,7 @@ func (r Reader) Reading(read job.Read) string {
 		return ""
 	}
 	if read.Way == job.ByMarks && !read.End.Given() && read.Low.Unit == r.Unit {
-		return marked(read.Low.Text) + " to " + marked(read.High.Text) + " " + r.UnitName()
+		return upTo(marked(read.Low.Text), marked(read.High.Text)) + " " + r.UnitName()
 	}
 	return r.Span(i)
 }
@@ -124,13 +213,13 @@ func (r Reader) Reading(read job.Read) string {
 func MarkLabel(t job.Typed) string { return marked(t.Text) }
 
 // Angle says an angle in whole degrees.
-func Angle(a geometry.Angle) string { return strconv.Itoa(int(a.Degrees()+0.5)) + "°" }
+func Angle(a geometry.Angle) string { return Number(int(a.Degrees()+0.5)) + "°" }
 
 // Strokes says how many strokes.
 func Strokes(n int) string { return plural(n, "stroke", "strokes") }
 
 // Fret says a fret.
-func Fret(n int) string { return "fret " + strconv.Itoa(n) }
+func Fret(n int) string { return "fret " + Number(n) }
 
 // Rounds says which round it is.
-func Rounds(n int) string { return "Round " + strconv.Itoa(n) }
+func Rounds(n int) string { return "Round " + Number(n) }

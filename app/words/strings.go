@@ -1,7 +1,6 @@
 package words
 
 import (
-	"strconv"
 	"strings"
 
 	"gapwright/app/job"
@@ -53,7 +52,7 @@ var notes = [...]string{"C", "C♯", "D", "D♯", "E", "F", "F♯", "G", "G♯",
 func Note(t geometry.Tone) string { return notes[(t%12+12)%12] }
 
 // NoteInOctave names a note with its octave, C4 being the middle one: F♯3.
-func NoteInOctave(t geometry.Tone) string { return Note(t) + strconv.Itoa(int(t)/12-1) }
+func NoteInOctave(t geometry.Tone) string { return Note(t) + Number(int(t)/12-1) }
 
 // Notes names the notes of a tuning.
 func Notes(tones []geometry.Tone) string {
@@ -129,7 +128,7 @@ func WeightSource(from geometry.WeightSource) string {
 }
 
 // newtons says a tension in whole newtons.
-func newtons(t geometry.Tension) string { return strconv.FormatFloat(float64(t), 'f', 0, 64) + " N" }
+func newtons(t geometry.Tension) string { return decimal(float64(t), 0) + " N" }
 
 // Pull says how hard one string pulls, and how that is known.
 func Pull(p job.Pull) string {
@@ -151,7 +150,7 @@ func (r Reader) Together(total geometry.Tension, whole bool) string {
 	if r.Unit == job.Inch {
 		per, unit = geometry.PoundForce, " lb"
 	}
-	return newtons(total) + ", about " + strconv.FormatFloat(float64(total/per), 'f', 0, 64) + unit
+	return newtons(total) + ", about " + decimal(float64(total/per), 0) + unit
 }
 
 // Missing says what the total lacks.
@@ -169,9 +168,9 @@ func (r Reader) Sideways(i job.Instrument, course int) string {
 		return CourseTitle(i, course) + ": " + WeightSource(geometry.WeightUnknown)
 	}
 	if r.Unit == job.Inch { // a tenth of an inch is 2.54 mm
-		return CourseTitle(i, course) + ": " + marked(strconv.FormatFloat(2.54*stiff, 'f', 1, 64)) + " N moves it 0.1 in"
+		return CourseTitle(i, course) + ": " + decimal(2.54*stiff, 1) + " N moves it 0.1 in"
 	}
-	return CourseTitle(i, course) + ": " + marked(strconv.FormatFloat(stiff, 'f', 1, 64)) + " N moves it 1 mm"
+	return CourseTitle(i, course) + ": " + decimal(stiff, 1) + " N moves it 1 mm"
 }
 
 // SidewaysMore says where that is.
@@ -195,7 +194,7 @@ func (r Reader) StringsLine(i job.Instrument) string {
 // NewStrings asks whether the strings changed or only what is written of them; percent is by how much they pull harder, where that is known.
 func NewStrings(percent float64, known bool) Ask {
 	lead := "Another gauge or tuning moves relief and height. Measure both again."
-	share := strconv.FormatFloat(max(percent, -percent), 'f', 0, 64)
+	share := decimal(max(percent, -percent), 0)
 	switch {
 	case !known || share == "0":
 	case percent > 0:

@@ -63,14 +63,12 @@ func (r Reader) stripList(k job.Kit) (text string) {
 	return text
 }
 
-func (r Reader) pile(k job.Kit, pile geometry.Pile) (text string) {
-	for n, s := range k.Piled(pile) {
-		if n > 0 {
-			text += " and "
-		}
-		text += Number(s.Count) + " of " + r.Thick(s.Each())
+func (r Reader) pile(k job.Kit, pile geometry.Pile) string {
+	var all []string
+	for _, s := range k.Piled(pile) {
+		all = append(all, Number(s.Count)+" of "+r.Thick(s.Each()))
 	}
-	return text
+	return listed(all...)
 }
 
 // ToHand says the pile of what is to hand that puts height back.

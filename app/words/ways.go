@@ -137,17 +137,3 @@ func Eighths(n int) string {
 	}
 	return turns(-n) + " down"
 }
-
-var eighthParts = [...]string{"", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞"}
-
-// turns says eighths of a turn as whole turns and a fraction.
-func turns(n int) string {
-	whole, rest := n/8, eighthParts[n%8]
-	switch {
-	case n == 8:
-		return "1 turn"
-	case whole == 0:
-		return rest + " turn"
-	}
-	return Number(whole) + rest + " turns"
-}

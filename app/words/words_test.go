@@ -2,7 +2,6 @@ package words_test
 
 import (
 	"errors"
-	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -145,30 +144,6 @@ func TestLengthsAreSaidInThePersonsUnit(t *testing.T) {
 	} {
 		if c.got != c.want {
 			t.Errorf("said %q, want %q", c.got, c.want)
-		}
-	}
-}
-
-func TestNobodyReadsTheOtherUnit(t *testing.T) {
-	i := job.Instrument{Family: geometry.FlatTop6}
-	plan := job.Plan{Outcome: job.PlanHeldBack, HeldHelps: true, HeldTarget: 2}
-	for unit, r := range readers {
-		foreign := regexp.MustCompile(`\d ?mm\b|millimetre`)
-		if unit == job.MM {
-			foreign = regexp.MustCompile(`\d ?(in|thou)\b|\d"|inch`)
-		}
-		said := []string{r.Bare(2), r.Length(2), r.Down(2), r.Up(2), r.Span(geometry.Interval{Low: 1, High: 2}), r.PlanLead(plan, i, job.Kit{}),
-			r.Finding(geometry.Finding{Kind: geometry.ExposureTooLow, Severity: geometry.Refuse, Length: 1}),
-			r.ShimAsk(geometry.Interval{Low: 1, High: 2}, true).Lead, strings.Join(words.ZeroQuestion().More, " "), strings.Join(words.Question(job.AskFollow, job.Kit{}).More, " "),
-			strings.Join(r.ShimAsk(geometry.Interval{Low: 0.5, High: 0.8}, false).More, " "),
-			r.MarkLead(job.FollowPencil, 1, 1), r.SmoothAsk(job.Coach{}, false).Lead, r.AsSetLine(i)}
-		for _, q := range append(geometry.Quantities(), geometry.NeckQuantities()...) {
-			said = append(said, r.Error(&geometry.RangeError{Quantity: q, Got: 99, Min: 1, Max: 2}))
-		}
-		for _, s := range said {
-			if foreign.MatchString(s) {
-				t.Errorf("%s reads %q", unit, s)
-			}
 		}
 	}
 }

@@ -2,6 +2,7 @@ package words
 
 import (
 	"errors"
+	"strings"
 
 	"gapwright/app/job"
 	"gapwright/geometry"
@@ -157,12 +158,16 @@ func ChooseTitle() string { return "How high?" }
 
 // Heights says a pair of heights, bass first.
 func (r Reader) Heights(bass, treble job.Typed) string {
-	return marked(bass.Text) + " / " + r.Typed(treble)
+	return r.pair(bass, treble)
+}
+
+func (r Reader) pair(bass, treble job.Typed) string {
+	return strings.TrimSuffix(r.Typed(bass), " "+r.UnitName()) + " / " + r.Typed(treble)
 }
 
 // AimFor is the main button of the choice.
 func (r Reader) AimFor(bass, treble job.Typed) string {
-	return "Aim for " + marked(bass.Text) + " / " + marked(treble.Text) + " " + r.UnitName()
+	return "Aim for " + r.pair(bass, treble)
 }
 
 // ChooseLead compares what is with what is usual.
@@ -682,23 +687,19 @@ func Taller(times int) string                         { return "drawn " + Number
 
 // finerMeans lists what can read more finely than the rule, as far as it is to hand.
 func finerMeans(kit job.Kit) string {
-	means := ""
+	var means []string
 	add := func(has job.Has, name string) {
-		if has == job.No {
-			return
+		if has != job.No {
+			means = append(means, name)
 		}
-		if means != "" {
-			means += ", "
-		}
-		means += name
 	}
 	add(kit.Feelers, "feelers")
 	add(kit.Cards, "cards")
 	add(kit.Caliper, "a caliper")
-	if means == "" {
+	if means == nil {
 		return "with a rule that has closer marks, or borrowed feelers"
 	}
-	return means
+	return strings.Join(means, ", ")
 }
 
 // Paper is the row of sanding papers, with what it is for.
