@@ -12,7 +12,7 @@ import (
 
 // The controls of the big numbers.
 func BigNumbers() string { return "Larger" }
-func UsualSize() string  { return "Usual screen" }
+func UsualSize() string  { return "Usual size" }
 func NextTurn() string   { return "Turned: next" }
 
 // BigDone is the main button under the number of strokes.

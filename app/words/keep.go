@@ -58,7 +58,7 @@ func SetAside(n int) string {
 	return plural(n, "stored text", "stored texts") + " could not be read and " + isAre(n) + " kept aside. Nothing was written over."
 }
 func PartedLine(n int) string {
-	return plural(n, "thing was", "things were") + " changed in two windows at once. Both versions are kept."
+	return plural(n, "thing was", "things were") + " changed in two places. Both versions are kept."
 }
 func LookAside() string   { return "Look at what was kept" }
 func ChooseOne() string   { return "Choose which holds" }
@@ -113,11 +113,11 @@ func PartedTitle() string { return "Which one holds?" }
 
 // PartedLead says of what there are two, and why.
 func PartedLead(kind, name string) string {
-	return AsideName(kind, name) + " was changed in two windows at once."
+	return AsideName(kind, name) + " was changed in two places."
 }
 func PartedMore() []string {
 	return []string{
-		"What only one of the windows changed is in both versions. What is listed was changed in both.",
+		"The other place is a second window, or a backup. What only one of them changed is in both versions. What is listed was changed in both.",
 		"The version that you do not take is deleted. A backup made before holds both.",
 	}
 }
