@@ -127,7 +127,8 @@ func ThingPicture(t Thing, title, desc string) Scene {
 		p.area(Bone, 24, 68, 24, 48, 40, 45, 54, 44, 54, 68)
 		p.area(Bone, 66, 68, 66, 46, 80, 47, 96, 50, 96, 68)
 		p.bridgeFront()
-		p.between(Dim, 54, 34, 66, 34)
+		p.arrow(Dim, 38, 34, 53, 34)
+		p.arrow(Dim, 82, 34, 67, 34)
 	case SaddleThrough:
 		p.area(Bone, 8, 68, 14, 50, 34, 44, 60, 42, 86, 44, 106, 50, 112, 68)
 		p.bridgeFront()

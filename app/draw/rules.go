@@ -52,6 +52,8 @@ func RuleZero(end RuleEnd, zero, one, title, desc string) Scene {
 		tall := 9.0
 		if n%4 == 0 {
 			tall = 17
+		}
+		if n%4 == 0 && end != EndNotKnown {
 			p.set(Label, left+4, min(max(at+7, 21), foot-2), Start, smallLetter, 22, [3]string{zero, one}[n/4])
 		}
 		p.line(Mark, right-tall, at, right, at)
