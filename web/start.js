@@ -76,22 +76,22 @@
 
   // ---- kept on the device ----
 
-  let registration = null, cannot = !serviceWorker, state = "not yet";
+  let registration = null, cannot = !serviceWorker, state = "not yet", held = false, replaced = false;
   const offlineHooks = new Set(), waitingHooks = new Set(), replacedHooks = new Set();
 
-  function ask(question) {
+  function ask(worker, question) {
     return new Promise(resolve => {
       const { port1, port2 } = new MessageChannel();
       port1.onmessage = event => resolve(event.data === true);
       setTimeout(resolve, 20000, false);
-      serviceWorker.controller.postMessage({ ask: question }, [port2]);
+      worker.postMessage({ ask: question }, [port2]);
     });
   }
 
   async function offline() {
     if (cannot) return "cannot";
     if (!registration || !registration.active || !serviceWorker.controller) return "not yet";
-    return await ask("whole?") ? "ready" : "not yet";
+    return await ask(serviceWorker.controller, "whole?") ? "ready" : "not yet";
   }
 
   async function tellOffline() {
@@ -101,8 +101,9 @@
     for (const hook of offlineHooks) hook(state);
   }
 
+  // A newer version waits behind the worker of this one; or that worker has gone, as every page was closed, and the newer one's gives out this version.
   function waiting() {
-    return Boolean(registration && registration.active && registration.waiting);
+    return Boolean(registration && registration.active && (held || registration.waiting));
   }
 
   function tellWaiting() {
@@ -110,18 +111,27 @@
   }
 
   function follow(worker) {
-    if (worker) worker.addEventListener("statechange", () => { tellOffline(); tellWaiting(); });
+    if (worker) worker.addEventListener("statechange", () => {
+      tellOffline();
+      tellWaiting();
+      if (worker.state === "redundant") setTimeout(again, 30000);
+    });
   }
 
-  async function keep() {
-    if (!serviceWorker) return;
-    let controlled = Boolean(serviceWorker.controller);
-    serviceWorker.addEventListener("controllerchange", () => {
-      // The first one is this page being taken in; a later one is a newer version, taken up here or in another tab.
-      if (controlled) for (const hook of replacedHooks) hook();
-      controlled = true;
-      tellOffline();
-    });
+  // What did not arrive whole on the first visit is tried again: there is no worker yet that would do it.
+  function again() {
+    if (registration && !registration.active && !registration.installing) enrol();
+  }
+  addEventListener("online", again);
+
+  // A newer version was taken up, here or in another tab.
+  function tellReplaced() {
+    if (!replaced) for (const hook of replacedHooks) hook();
+    replaced = true;
+    held = false;
+  }
+
+  async function enrol() {
     try {
       registration = await serviceWorker.register(config.worker, { scope: config.scope, updateViaCache: "none" });
     } catch (failure) {
@@ -134,15 +144,31 @@
       registration.addEventListener("updatefound", () => follow(registration.installing));
       follow(registration.installing);
     }
+  }
+
+  async function keep() {
+    if (!serviceWorker) return;
+    let controlled = Boolean(serviceWorker.controller);
+    serviceWorker.addEventListener("message", event => { if (event.data === "replaced") tellReplaced(); });
+    serviceWorker.addEventListener("controllerchange", () => {
+      if (controlled) tellReplaced(); // the first one is this page being taken in
+      controlled = true;
+      tellOffline();
+    });
+    await enrol();
     tellOffline();
+    tellWaiting();
+    if (!serviceWorker.controller) return;
+    held = await ask(serviceWorker.controller, "newer?");
     tellWaiting();
   }
 
   async function useNew() {
-    const worker = registration && registration.waiting;
+    const worker = registration && (registration.waiting || registration.active);
     if (!worker) return;
-    worker.addEventListener("statechange", () => { if (worker.state === "activated") location.reload(); });
-    worker.postMessage({ ask: "use new" });
+    const start = () => { if (worker.state === "activated") location.reload(); };
+    worker.addEventListener("statechange", start);
+    if (await ask(worker, "use new")) start();
   }
 
   // ---- the screen stays on ----
@@ -170,6 +196,7 @@
     hold();
     tellOffline();
     tellWaiting();
+    again();
     if (registration && Date.now() - looked > 3600000) { // once an hour is often enough to look for a newer version
       looked = Date.now();
       registration.update().catch(() => { });

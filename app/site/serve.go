@@ -35,12 +35,14 @@ func (h *handler) compress() {
 // headers go with every answer. A phone needs none of the sensors and payment ways that a page might ask for, only the lit screen,
 // and the camera for whoever taps to read a code.
 var headers = map[string]string{
-	"Content-Security-Policy":      Policy + "; frame-ancestors 'none'",
-	"X-Content-Type-Options":       "nosniff",
-	"Referrer-Policy":              "no-referrer",
-	"Cross-Origin-Opener-Policy":   "same-origin",
-	"Cross-Origin-Resource-Policy": "same-origin",
-	"Cache-Control":                "no-cache",
+	"Content-Security-Policy":           Policy + "; frame-ancestors 'none'",
+	"X-Content-Type-Options":            "nosniff",
+	"X-Frame-Options":                   "DENY",
+	"X-Permitted-Cross-Domain-Policies": "none",
+	"Referrer-Policy":                   "no-referrer",
+	"Cross-Origin-Opener-Policy":        "same-origin",
+	"Cross-Origin-Resource-Policy":      "same-origin",
+	"Cache-Control":                     "no-cache",
 	"Permissions-Policy": "accelerometer=(), camera=(self), display-capture=(), geolocation=(), gyroscope=(), hid=(), magnetometer=(), " +
 		"microphone=(), midi=(), payment=(), serial=(), usb=(), screen-wake-lock=(self)",
 }
@@ -48,6 +50,9 @@ var headers = map[string]string{
 func (h *handler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	for name, value := range headers {
 		w.Header().Set(name, value)
+	}
+	if r.TLS != nil { // over a plain connection it would mean nothing
+		w.Header().Set("Strict-Transport-Security", "max-age=31536000")
 	}
 	if r.Method != http.MethodGet && r.Method != http.MethodHead {
 		w.Header().Set("Allow", "GET, HEAD")

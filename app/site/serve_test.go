@@ -64,7 +64,7 @@ func TestFilesAreCompressedWhenTheyAreReady(t *testing.T) {
 	h := Handler(s)
 	var answer *http.Response
 	for end := time.Now().Add(10 * time.Second); time.Now().Before(end); time.Sleep(time.Millisecond) {
-		if answer = ask(h, "/wasm_exec.js", "Accept-Encoding", "gzip, br"); answer.Header.Get("Content-Encoding") == "gzip" {
+		if answer = ask(h, Start, "Accept-Encoding", "gzip, br"); answer.Header.Get("Content-Encoding") == "gzip" {
 			break
 		}
 	}
@@ -72,10 +72,10 @@ func TestFilesAreCompressedWhenTheyAreReady(t *testing.T) {
 	if err != nil {
 		t.Fatalf("not compressed after 10 s: %v", err)
 	}
-	if body, err := io.ReadAll(reader); err != nil || !bytes.Equal(body, s.Files["/wasm_exec.js"].Body) {
-		t.Errorf("decompressed it is %d bytes (%v), want the %d of the file", len(body), err, len(s.Files["/wasm_exec.js"].Body))
+	if body, err := io.ReadAll(reader); err != nil || !bytes.Equal(body, s.Files[Start].Body) {
+		t.Errorf("decompressed it is %d bytes (%v), want the %d of the file", len(body), err, len(s.Files[Start].Body))
 	}
-	if got := ask(h, "/wasm_exec.js").Header.Get("Content-Encoding"); got != "" {
+	if got := ask(h, Start).Header.Get("Content-Encoding"); got != "" {
 		t.Errorf("a browser that did not ask for it got %q", got)
 	}
 }

@@ -6,18 +6,22 @@ package site
 
 import (
 	"bytes"
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"image/png"
 	"io/fs"
+	"maps"
 	"net/http"
 	"net/http/httptest"
 	"path"
 	"slices"
 	"strings"
 	"sync"
+	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -30,7 +34,8 @@ import (
 const (
 	Wasm   = "/web/app.wasm"
 	Worker = "/worker.js"
-	Start  = "/app.js"
+	Start  = "/app.js"          // all scripts of a page, the one that starts the program last
+	Styles = "/app.css"         // all its styles
 	Shell  = string(view.Bench) // the page that answers an address nobody knows
 )
 
@@ -44,6 +49,9 @@ type Options struct {
 
 	// Prefix is the folder on the host that the site is served from: "" for the root, else "/folder" without a slash at the end.
 	Prefix string
+
+	// Patience is how long the worker waits for each 1.2 MB of a file that have begun, so that a very slow line has its time; 0 means a minute.
+	Patience time.Duration
 
 	// PolicyInPage writes the content security policy into each page, for hosts that send no headers of ours.
 	PolicyInPage bool
@@ -118,14 +126,18 @@ func assemble(o Options, version string) (Site, error) {
 	s := Site{Prefix: o.Prefix, Version: version, Files: make(map[string]File)}
 	s.add(Wasm, "application/wasm", o.Wasm)
 	s.add("/icon.svg", "image/svg+xml", iconSVG())
-	s.add("/icon-192.png", "image/png", iconPNG(192))
-	s.add("/icon-512.png", "image/png", iconPNG(512))
-	s.add("/manifest.webmanifest", "application/manifest+json", manifest(o.Prefix))
-
+	for _, f := range iconFiles() {
+		s.add(f.address, "image/png", f.png())
+	}
 	styles, scripts, err := s.addWeb(web.Files)
 	if err != nil {
 		return Site{}, err
 	}
+	shown, err := s.shown()
+	if err != nil {
+		return Site{}, err
+	}
+	s.add("/manifest.webmanifest", "application/manifest+json", manifest(o.Prefix, shown))
 
 	env := map[string]string{
 		"GOAPP_VERSION":              version,
@@ -143,8 +155,6 @@ func assemble(o Options, version string) (Site, error) {
 	if err != nil {
 		return Site{}, err
 	}
-	s.add(Start, "text/javascript; charset=utf-8", start)
-
 	ask := asker(&app.Handler{
 		Name:      words.AppName(),
 		Title:     words.AppName(),
@@ -157,17 +167,14 @@ func assemble(o Options, version string) (Site, error) {
 	if err != nil {
 		return Site{}, err
 	}
-	s.add("/wasm_exec.js", "text/javascript; charset=utf-8", loader)
+	// One file of each: on a slow line every further one is a round trip, and from the device a question to the worker.
+	s.add(Start, mediaTypes[".js"], bytes.Join(slices.Concat([][]byte{loader}, scripts, [][]byte{start}), []byte("\n")))
+	s.add(Styles, mediaTypes[".css"], bytes.Join(styles, []byte("\n")))
 
-	frame := frame{
-		Prefix:  o.Prefix,
-		Styles:  styles,
-		Scripts: slices.Concat([]string{"/wasm_exec.js"}, scripts, []string{Start}),
-	}
+	frame := frame{Prefix: o.Prefix, Styles: Styles, Script: Start, Program: Wasm}
 	if o.PolicyInPage {
 		frame.Policy = Policy
 	}
-	var pages []string
 	for _, place := range view.Places() {
 		rendered, err := ask(string(place))
 		if err != nil {
@@ -178,14 +185,17 @@ func assemble(o Options, version string) (Site, error) {
 			return Site{}, fmt.Errorf("page %s: %w", place, err)
 		}
 		s.add(string(place), "text/html; charset=utf-8", page)
-		pages = append(pages, o.Prefix+string(place))
 	}
 
 	table := make(map[string][3]any)
 	for address, file := range s.Files {
+		if strings.HasPrefix(address, Pictures) {
+			continue
+		}
 		table[o.Prefix+address] = [3]any{file.Hash, len(file.Body), file.Type}
 	}
-	worker, err := fill("worker.js", map[string]any{"version": version, "scope": o.Prefix + "/", "pages": pages, "files": table})
+	worker, err := fill("worker.js", map[string]any{"version": version, "scope": o.Prefix + "/", "files": table,
+		"patience": cmp.Or(o.Patience, time.Minute).Milliseconds()})
 	if err != nil {
 		return Site{}, err
 	}
@@ -211,8 +221,9 @@ var mediaTypes = map[string]string{
 // later is the folder of what is stored with everything else, but named by no page: it is fetched when it is asked for.
 const later = "later/"
 
-// addWeb adds the web folder and returns its style sheets and scripts in the order in which a page names them.
-func (s Site) addWeb(files fs.FS) (styles, scripts []string, err error) {
+// addWeb adds the web folder, but its style sheets and scripts: those it returns, in the order in which they count.
+func (s Site) addWeb(files fs.FS) (styles, scripts [][]byte, err error) {
+	sheets := make(map[string][]byte)
 	err = fs.WalkDir(files, ".", func(name string, entry fs.DirEntry, err error) error {
 		if err != nil || entry.IsDir() || slices.Contains(templates, name) || path.Ext(name) == ".go" {
 			return err
@@ -225,26 +236,27 @@ func (s Site) addWeb(files fs.FS) (styles, scripts []string, err error) {
 		if err != nil {
 			return err
 		}
-		address := "/web/" + name
-		switch path.Ext(name) {
-		case ".css":
-			styles = append(styles, address)
-		case ".js":
-			if !strings.HasPrefix(name, later) {
-				scripts = append(scripts, address)
-			}
+		switch {
+		case path.Ext(name) == ".css":
+			sheets[strings.TrimSuffix(path.Base(name), ".css")] = body
+		case path.Ext(name) == ".js" && !strings.HasPrefix(name, later):
+			scripts = append(scripts, body)
+		default:
+			s.add("/web/"+name, mediaType, body)
 		}
-		s.add(address, mediaType, body)
 		return nil
 	})
-	rank := func(address string) int {
-		i := slices.Index(styleOrder, strings.TrimSuffix(path.Base(address), ".css"))
-		if i < 0 {
-			return len(styleOrder)
+	names := slices.Sorted(maps.Keys(sheets))
+	rank := func(name string) int {
+		if i := slices.Index(styleOrder, name); i >= 0 {
+			return i
 		}
-		return i
+		return len(styleOrder)
 	}
-	slices.SortStableFunc(styles, func(a, b string) int { return rank(a) - rank(b) })
+	slices.SortStableFunc(names, func(a, b string) int { return rank(a) - rank(b) })
+	for _, name := range names {
+		styles = append(styles, sheets[name])
+	}
 	return styles, scripts, err
 }
 
@@ -294,19 +306,54 @@ func (r resources) Resolve(address string) string {
 	}
 }
 
+// Pictures lie in the folder of what a browser shows to whoever thinks of installing the app; no device keeps them.
+const Pictures = "/web/shown/"
+
+// screenshot is a picture of the app as the manifest names it.
+type screenshot struct {
+	Src        string `json:"src"`
+	Type       string `json:"type"`
+	Sizes      string `json:"sizes"`
+	FormFactor string `json:"form_factor"`
+	Label      string `json:"label"`
+}
+
+// shown lists the pictures of the app, in the order of their names.
+func (s Site) shown() (all []screenshot, err error) {
+	for _, address := range s.Addresses() {
+		name, is := strings.CutPrefix(address, Pictures)
+		if !is {
+			continue
+		}
+		size, err := png.DecodeConfig(bytes.NewReader(s.Files[address].Body))
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", address, err)
+		}
+		all = append(all, screenshot{s.Prefix + address, "image/png", fmt.Sprintf("%dx%d", size.Width, size.Height), "narrow",
+			words.Pictured(strings.TrimSuffix(name, ".png"))})
+	}
+	return all, nil
+}
+
 // manifest is what a phone needs to put the app on its home screen.
-func manifest(prefix string) []byte {
+func manifest(prefix string, shown []screenshot) []byte {
 	type icon struct {
 		Src     string `json:"src"`
 		Type    string `json:"type"`
 		Sizes   string `json:"sizes"`
-		Purpose string `json:"purpose"`
+		Purpose string `json:"purpose,omitempty"`
 	}
 	type shortcut struct {
 		Name  string `json:"name"`
 		Short string `json:"short_name"`
 		URL   string `json:"url"`
 		Icons []icon `json:"icons"`
+	}
+	icons := []icon{{prefix + "/icon.svg", "image/svg+xml", "any", "any"}}
+	for _, f := range iconFiles() {
+		if f.purpose != "" {
+			icons = append(icons, icon{prefix + f.address, "image/png", fmt.Sprintf("%dx%d", f.side, f.side), f.purpose})
+		}
 	}
 	small := []icon{{prefix + "/icon-192.png", "image/png", "192x192", "any"}}
 	body, err := json.MarshalIndent(map[string]any{
@@ -315,17 +362,15 @@ func manifest(prefix string) []byte {
 		"short_name":       words.AppName(),
 		"description":      words.AppDescription(),
 		"lang":             words.Language(),
+		"dir":              "ltr",
+		"categories":       []string{"music", "utilities"},
 		"scope":            prefix + "/",
 		"start_url":        prefix + "/",
 		"display":          "standalone",
 		"background_color": hexColour(paper),
 		"theme_color":      hexColour(paper),
-		"icons": []icon{
-			{prefix + "/icon-192.png", "image/png", "192x192", "any"},
-			{prefix + "/icon-512.png", "image/png", "512x512", "any"},
-			{prefix + "/icon-512.png", "image/png", "512x512", "maskable"},
-			{prefix + "/icon.svg", "image/svg+xml", "any", "any"},
-		},
+		"icons":            icons,
+		"screenshots":      shown,
 		"shortcuts": []shortcut{
 			{words.CheckName(), words.CheckShort(), view.Link(prefix, view.Check, ""), small},
 			{words.ResumeName(), words.ResumeName(), view.Link(prefix, view.Job, ""), small},

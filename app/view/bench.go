@@ -9,6 +9,7 @@ import (
 
 	"gapwright/app/draw"
 	"gapwright/app/job"
+	"gapwright/app/store"
 	"gapwright/app/words"
 	"gapwright/geometry"
 )
@@ -96,16 +97,36 @@ func (a *App) warnings() []app.UI {
 		body = append(body, notice("caution", a.problem[""]))
 	}
 	body = append(body, a.keptWarnings()...)
-	if a.newer && len(a.desk.Jobs()) == 0 {
-		body = append(body, elem("div").Class("warning").Body(notice("note", words.NewVersion()),
-			a.button("quiet", words.UseNewVersion(), func(app.Context) { a.useNewVersion() })))
+	if a.canChange() && len(a.desk.Jobs()) == 0 {
+		body = append(body, a.offer(words.NewVersion()))
 	}
 	return body
 }
 
-// footing says whether the app works without a network.
+// canChange reports whether a newer version waits and could be taken up now: everything is saved, and nothing was begun that is kept nowhere.
+func (a *App) canChange() bool {
+	for id, d := range a.drafts {
+		if r, ok := a.desk.Job(id); ok && d.events == len(r.Events) && len(d.typed)+len(d.picked) > 0 {
+			return false
+		}
+	}
+	state := a.desk.State()
+	return a.newer && (state.Mark == store.Saved || state.Why == store.Conflict) // of two versions both are kept
+}
+
+// offer asks whether a newer version is to be used. The Bench asks while no job is under way, About whenever somebody goes there; a job never asks.
+func (a *App) offer(text string) app.UI {
+	return elem("div").Class("warning").Body(notice("note", text),
+		a.button("quiet", words.UseNewVersion(), func(app.Context) { a.useNewVersion() }))
+}
+
+// footing says whether the app works without a network, and where a newer version can be had that nobody is asked about now.
 func (a *App) footing() app.UI {
-	return elem("p").Class("soft footing").Role("status").ID("offline").Text(words.Offline(a.offline))
+	text := words.Offline(a.offline)
+	if a.place == Bench && a.canChange() && len(a.desk.Jobs()) > 0 {
+		text += ". " + words.NewerWaits()
+	}
+	return elem("p").Class("soft footing").Role("status").ID("offline").Text(text)
 }
 
 func (a *App) exampleButton() app.UI {

@@ -297,6 +297,9 @@ func (a *App) keepKit(kit job.Kit) {
 // aboutScreen says what the app is and how to keep it, and leads to what there is to learn.
 func (a *App) aboutScreen() []app.UI {
 	body := []app.UI{title(words.AboutTitle())}
+	if a.canChange() {
+		body = append(body, a.offer(words.NewVersion()+" "+words.NewVersionJobs()))
+	}
 	for _, line := range words.AboutLines() {
 		body = append(body, elem("p").Text(line))
 	}

@@ -122,9 +122,11 @@ func Offline(state string) string {
 	return "Storing for offline…"
 }
 
-// NewVersion offers a newer version.
-func NewVersion() string    { return "A newer version is on this device." }
-func UseNewVersion() string { return "Use it now" }
+// NewVersion offers a newer version; NewerWaits says where it is offered while jobs are under way.
+func NewVersion() string     { return "A newer version is on this device." }
+func NewVersionJobs() string { return "Jobs under way go on in it where they stand." }
+func NewerWaits() string     { return "A newer version waits under About." }
+func UseNewVersion() string  { return "Use it now" }
 
 // The Kit.
 func KitTitle() string       { return "What you have to hand" }

@@ -38,3 +38,12 @@ func NoScript() string {
 
 // Reload is the button that starts the app again.
 func Reload() string { return "Reload" }
+
+// Pictured says what a picture of the app shows, by its file's name; "" for one that nobody knows.
+func Pictured(name string) string {
+	return map[string]string{
+		"1-measure": "Where to stand the rule, and which mark to read",
+		"2-plan":    "What to take off, and at which end",
+		"3-bench":   "The bench: jobs under way and instruments",
+	}[name]
+}
