@@ -16,8 +16,8 @@ import (
 
 // frame is what every page has around what the app renders.
 type frame struct {
-	Prefix, Policy  string
-	Styles, Scripts []string
+	Prefix, Policy          string
+	Styles, Script, Program string
 }
 
 var pageTemplate = template.Must(template.ParseFS(web.Files, "page.html"))
