@@ -137,8 +137,24 @@ var parts = map[string]string{
 		line string -11 -18 -5.4 30 -5.4 76; line string -11 -2 -3.6 30 -3.6 76; line string -11 14 -1.8 30 -1.8 76; line string 11 -18 5.4 30 5.4 76; line string 11 -2 3.6 30 3.6 76;
 		line string 11 14 1.8 30 1.8 76; dot string-end -11 -18 3; dot string-end -11 -2 3; dot string-end -11 14 3; dot string-end 11 -18 3; dot string-end 11 -2 3; dot string-end 11 14 3`,
 	"end-on": `area wood -70 112 -46 82 -14 76 -14 104 14 104 14 76 60 80 86 112; area saddle -12 104 -12 40 -9 32 0 27 9 31 12 38 12 104`,
-	"plate":  `area wood 12 112 50 28 270 28 308 112; area grit 40 106 68 34 252 34 280 106; area sheet 30 106 56 34 76 34 54 106; area sheet 290 106 264 34 244 34 266 106`,
-	"low":    `area saddle 104 84 104 64 132 58 160 56 188 58 216 64 216 84; area saddle 104 64 110 58 134 52 160 50 186 52 210 58 216 64 188 58 160 56 132 58`,
+	// of the pictures to choose from
+	"open":          `area wood 6 80 12 58 24 54 96 54 108 58 114 80; rect hole 26 56 68 12 0; line outline 2 80 118 80`,
+	"front":         `area wood 6 80 12 60 24 56 96 56 108 60 114 80; line outline 2 80 118 80`,
+	"above":         `blob wood 6 45 12 24 36 20 60 24 84 20 108 24 114 45 108 68 84 70 60 68 36 70 12 68; rect hole 20 36 80 16 2`,
+	"cross-section": `area wood 14 82 30 52 52 50 52 72 68 72 68 50 90 52 106 82`,
+	"plates": `rect fret 30 40 12 20 1; dot hole 36 47 2.2; rect fret 46 40 12 20 1; dot hole 52 47 2.2; rect fret 62 40 12 20 1; dot hole 68 47 2.2;
+		rect fret 78 40 12 20 1; dot hole 84 47 2.2`,
+	"rod": `area wood 118 52 118 70 60 68 48 62 12 74 8 64 44 44 52 52; area board 54 46 118 46 118 52 54 52; area saddle 48 42 54 42 54 52 48 52`,
+	"nut": `area wood 8 84 8 66 112 66 112 84; area saddle 12 66 12 42 27 42 27 48 33 48 33 42 57 42 57 48 63 48 63 42 87 42 87 48 93 48 93 42 108 42 108 66;
+		dot string-end 30 45 2.4; dot string-end 60 45 2.4; dot string-end 90 45 2.4`,
+	"hex":         `dot fret 42 45 24; area hole 53.04 45 47.52 35.44 36.48 35.44 30.96 45 36.48 54.56 47.52 54.56`,
+	"query":       `curve outline 53 15 56 10 62 9 67 13 66 19 61 23 60 28; dot string-end 60 35 1.8`,
+	"query-large": `curve outline 82 36 86.29 28.86 94.86 27.43 102 33.14 100.57 41.71 93.43 47.43 92 54.57; dot string-end 92 64.57 2.57`,
+	"tag": `curve fine 92 50 100 40 94 30; area sheet 53.63 4.76 93.24 10.32 99.77 21.34 90.45 30.13 50.84 24.56; dot outline 91.84 20.23 2.2;
+		strokes fine 58.59 12.52 80.38 15.59 57.76 18.47 73.6 20.69`,
+	"loose": `area saddle 28 0 28 -20 40 -23 60 -24 80 -23 92 -20 92 0`,
+	"plate": `area wood 12 112 50 28 270 28 308 112; area grit 40 106 68 34 252 34 280 106; area sheet 30 106 56 34 76 34 54 106; area sheet 290 106 264 34 244 34 266 106`,
+	"low":   `area saddle 104 84 104 64 132 58 160 56 188 58 216 64 216 84; area saddle 104 64 110 58 134 52 160 50 186 52 210 58 216 64 188 58 160 56 132 58`,
 }
 
 // Acts lists them.
