@@ -32,6 +32,52 @@ func TestFirstReadingInSixTaps(t *testing.T) {
 	}
 }
 
+// Somebody who has never seen the app knows what to take off after 25 taps and 350 words at most, and types nothing. A line that stood on an earlier
+// screen, such as the name of the menu, is not read again.
+func TestAFirstTimersRunIsShort(t *testing.T) {
+	t.Parallel()
+	w := StartWalk(t, "first-run", Small)
+	w.JS(`addEventListener("keydown", () => { window.typed = true }, true)`)
+	screen := func(title, tap string) {
+		t.Helper()
+		w.Meets(title)
+		w.Touch(tap)
+	}
+	question := func(q job.Question, a job.Answer) {
+		t.Helper()
+		screen(words.Question(q, job.Kit{}).Title, words.Answer(q, a))
+	}
+	screen(words.FamilyQuestion().Title, words.Family(geometry.FlatTop6))
+	question(job.AskSaddle, job.SaddleLoose)
+	screen(words.RuleQuestion().Title, words.Marks(job.EveryQuarter))
+	screen(words.ZeroQuestion().Title, words.Zero(job.ZeroAtEnd))
+	w.Meets(words.ReadTitle(guitar, 0, false))
+	w.Touch(words.OneMarkUp())
+	w.Touch(words.MarkSeen(mark("2.75"), mark("3.00")))
+	screen(words.ReadTitle(guitar, 5, false), words.MarkSeen(mark("2.00"), mark("2.25")))
+	screen(words.MeasuredTitle(), words.Answer(job.AskStrings, job.StringsStay))
+	question(job.AskBuzz, job.BuzzNone)
+	screen(words.ChooseTitle(), mm.AimFor(mark("2.40"), mark("1.85")))
+	question(job.AskRoom, job.RoomFine)
+	screen(words.StandQuestion().Title, words.IDontKnow())
+	w.Meets(words.PlanTitle(job.PlanGo, 1))
+	// Half of (2.75 - 2.40)/0.5 is 0.35, of (2.00 - 1.85)/0.5 0.15, each with 0.10; a sixth of the 0.20 between them outwards, less 0.10.
+	w.ends("0.35 mm", "0.10 mm")
+	t.Logf("%d taps, %d words", w.taps, w.words)
+	if w.taps > 25 {
+		t.Errorf("it took %d taps, at most 25 are wanted", w.taps)
+	}
+	if w.words > 350 {
+		t.Errorf("it took %d words, at most 350 are wanted", w.words)
+	}
+	if w.words < 50 || w.taps < 8 {
+		t.Error("that cannot be all of it")
+	}
+	if w.JS("window.typed === true") == true {
+		t.Error("something was typed")
+	}
+}
+
 // Somebody who knows nothing is led on to a plan all the same, or told why not.
 func TestNotKnowingLeadsOn(t *testing.T) {
 	t.Parallel()

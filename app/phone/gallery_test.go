@@ -125,13 +125,14 @@ func (w *Walk) put(s shelf) {
 func (w *Walk) at(place view.Place, id string) {
 	w.t.Helper()
 	w.JS(fmt.Sprintf(`(() => { history.pushState({}, "", %q); dispatchEvent(new PopStateEvent("popstate", { state: {} })); return true })()`, view.Link("", place, id)))
-	w.Wait("the place "+string(place)+id, fmt.Sprintf(`new Promise(yes => setTimeout(() => yes(location.pathname === %q && document.getElementById("screen") !== null && !screenKey().startsWith("fetching/")), 30))`, string(place)))
+	if id == "" {
+		w.JS("new Promise(yes => setTimeout(() => yes(true), 150))") // nothing tells this screen from the one before
+		return
+	}
+	w.Wait("the place "+string(place)+" of "+id, fmt.Sprintf(`location.pathname === %q && screenKey().split("/").includes(%q) && !screenKey().startsWith("fetching/")`, string(place), id))
 }
 
 const screenKeyOf = `window.screenKey = () => document.getElementById("screen").dataset.screen`
-
-// ids is what of a screen's key names a job or an instrument, and a job's round and step.
-var ids = regexp.MustCompile(`^([a-z-]+)/[^/]*(/[0-9]+/[a-z-]+/)?`)
 
 // kinds lists the kinds of screens that the view can draw, from its own code: the beginnings of the keys that its functions return.
 func kinds() (all []string, err error) {
@@ -248,7 +249,14 @@ func everyState() (all []shown, device shelf, err error) {
 	device = much{instruments: 1, jobs: 3}.shelf(0, 1)
 	device.keep(store.KindInstrument+"/"+bare.ID, store.KindInstrument, 1, false, bare)
 	for _, place := range view.Places() {
-		for _, id := range []string{"", "nowhere", "bare", "i0"} {
+		of := []string{"", "nowhere", "bare", "i0"}
+		switch place {
+		case view.Bench, view.Kit, view.About, view.Learn: // not of an instrument
+			of = of[:1]
+		case view.Job, view.Letter: // of a job
+			of = []string{"", "nowhere", jobID(0, 0)}
+		}
+		for _, id := range of {
 			all = append(all, shown{"place " + strings.Trim(string(place), "/") + " " + id, place, id, shelf{}})
 		}
 	}
@@ -328,19 +336,6 @@ func (g *gallery) nonsense(w *Walk, name string) {
 }
 
 var digits = regexp.MustCompile(`[0-9]+`)
-
-// kindsSeen holds the kinds of screens that anybody looked at.
-var kindsSeen sync.Map
-
-// noteKind remembers the kind of the screen that is shown.
-func (w *Walk) noteKind() {
-	if key, ok := w.JS(`document.getElementById("screen")?.dataset.screen ?? ""`).(string); ok {
-		kindsSeen.Store(kindOf(key), true)
-	}
-}
-
-// kindOf is a screen's key without what is different for every job.
-func kindOf(key string) string { return ids.ReplaceAllString(key, "$1/") }
 
 // unseen lists the kinds of screens that the view can draw and that nobody looked at.
 func unseen() (all []string, err error) {

@@ -18,10 +18,11 @@ func (w *Walk) press(control, key string) {
 	w.Press(key)
 }
 
-// The first half of the job without a finger: Tab, Enter and Space alone.
+// A whole job without a finger, from the first screen to the record: Tab, Enter and Space alone.
 func TestKeyboardAlone(t *testing.T) {
 	t.Parallel()
 	w := StartWalk(t, "keyboard", Tall)
+	w.JS(`["pointerdown", "mousedown", "touchstart"].forEach(kind => addEventListener(kind, () => { window.touched = true }, true))`)
 	w.Waiting(words.FamilyQuestion().Title)
 	w.press(words.Family(geometry.FlatTop6), "Enter")
 	w.Waiting(words.Question(job.AskSaddle, job.Kit{}).Title)
@@ -60,6 +61,43 @@ func TestKeyboardAlone(t *testing.T) {
 	w.Sees("Bass string: now 2.75 to 3.00 mm, after this round 2.45 to 2.80 mm")
 	w.press(words.FollowPlan(), "Enter")
 	w.Waiting(words.Question(job.AskUnder, job.Kit{}).Title)
+	w.press(words.Answer(job.AskUnder, job.UnderClear), "Enter")
+	w.Waiting(words.Question(job.AskFollow, job.Kit{}).Title)
+	w.press(words.Answer(job.AskFollow, job.FollowPencil), "Space")
+	w.Waiting(words.MarkTitle())
+	w.press(words.Marked(), "Enter")
+	w.Waiting("2 strokes, then look")
+	for place := range 3 {
+		at := fmt.Sprintf(`document.activeElement.closest("[aria-label='" + %q + "']") !== null && document.activeElement.textContent === %q`, words.Place(place), words.Line(job.Touched))
+		for n := 0; w.JS(at) != true; n++ {
+			if n > 60 {
+				t.Fatalf("the keyboard does not reach %s at %s", words.Line(job.Touched), words.Place(place))
+			}
+			w.Press("Tab")
+		}
+		w.Press("Space")
+	}
+	w.press(words.RecordLook(2), "Enter")
+	w.Waiting("Stop: you are there")
+	w.press(words.StopHere(), "Enter")
+	w.Waiting("Smooth later")
+	w.press(words.SkipForNow(), "Enter")
+	w.Waiting(words.Question(job.AskSeat, job.Kit{}).Title)
+	w.press(words.Answer(job.AskSeat, job.SeatFlat), "Enter")
+	w.Waiting(words.Question(job.AskStrung, job.Kit{}).Title)
+	w.press(words.Answer(job.AskStrung, job.StrungSame), "Enter")
+	w.Waiting(words.ReadTitle(guitar, 0, true))
+	w.press(words.MarkSeen(mark("2.50"), mark("2.75")), "Enter")
+	w.Waiting(words.ReadTitle(guitar, 5, true))
+	w.press(words.MarkSeen(mark("2.00"), mark("2.25")), "Enter")
+	w.Waiting("Still higher than wanted")
+	w.press(words.KeepAsItIs(), "Enter")
+	w.Waiting(words.SaveTitle())
+	w.press(words.SaveButton(), "Enter")
+	w.Waiting(words.FinishedTitle())
+	if w.JS("window.touched === true") == true {
+		t.Error("something was touched")
+	}
 }
 
 // Two windows on one job: what is told in one is seen in the other, and what both tell at the same moment is all there.

@@ -23,7 +23,10 @@ type Walk struct {
 	name    string
 	screens int
 	taps    int
-	forbid  *regexp.Regexp // what no screen may say from here on
+	words   int             // how many words were read
+	known   map[string]bool // the lines that were read
+	forbid  *regexp.Regexp  // what no screen may say from here on
+	hurried bool            // its screens are not looked at
 }
 
 // MostWords is how many words a step's first view may have; places that list what there is are no steps.
@@ -57,6 +60,21 @@ func (w *Walk) On(title string) {
 func (w *Walk) Waiting(title string) {
 	w.t.Helper()
 	w.Wait(fmt.Sprintf("the screen %q", title), fmt.Sprintf(`(() => { const h = document.querySelector("main h1"); return h !== null && h.textContent === %q })()`, title))
+}
+
+// Meets waits for the screen with that heading and reads its first view: each line that did not stand on a screen before it.
+func (w *Walk) Meets(title string) {
+	w.t.Helper()
+	w.Waiting(title)
+	if w.known == nil {
+		w.known = map[string]bool{}
+	}
+	for _, line := range w.firstLines() {
+		if !w.known[line] {
+			w.known[line] = true
+			w.words += countWords(line)
+		}
+	}
 }
 
 // Touch is a tap that is counted.
@@ -135,6 +153,9 @@ func (w *Walk) LookInto() {
 
 func (w *Walk) look(most int) {
 	w.t.Helper()
+	if w.hurried {
+		return
+	}
 	if w.forbid != nil {
 		if found := w.forbid.FindString(w.JS(`document.querySelector("main").textContent`).(string)); found != "" {
 			w.t.Errorf("%s says %q", w.heading(), found)
@@ -164,6 +185,22 @@ func (w *Walk) look(most int) {
 	w.dress()
 }
 
+// ids is what of a screen's key names a job or an instrument, and a job's round and step.
+var ids = regexp.MustCompile(`^([a-z-]+)/[^/]*(/[0-9]+/[a-z-]+/)?`)
+
+// kindsSeen holds the kinds of screens that anybody looked at.
+var kindsSeen sync.Map
+
+// noteKind remembers the kind of the screen that is shown.
+func (w *Walk) noteKind() {
+	if key, ok := w.JS(`document.getElementById("screen")?.dataset.screen ?? ""`).(string); ok {
+		kindsSeen.Store(kindOf(key), true)
+	}
+}
+
+// kindOf is a screen's key without what is different for every job.
+func kindOf(key string) string { return ids.ReplaceAllString(key, "$1/") }
+
 // heading is the screen's heading and where in the job it stands.
 func (w *Walk) heading() string {
 	w.t.Helper()
@@ -174,14 +211,23 @@ func (w *Walk) heading() string {
 // the pictures, not what is folded, nor what is said of what was typed.
 func (w *Walk) firstView() string {
 	w.t.Helper()
-	return w.JS(`(() => {
+	return strings.Join(w.firstLines(), " ")
+}
+
+// firstLines are the pieces of text in the first view.
+func (w *Walk) firstLines() (lines []string) {
+	w.t.Helper()
+	for _, line := range w.JS(`(() => {
 		const main = document.querySelector("main"), read = [], walker = document.createTreeWalker(main, NodeFilter.SHOW_TEXT);
 		while (walker.nextNode()) {
 			const e = walker.currentNode.parentElement;
-			if (!e.closest("svg, .where, .problem") && e.checkVisibility({ visibilityProperty: true })) read.push(walker.currentNode.data);
+			if (!e.closest("svg, .where, .problem") && e.checkVisibility({ visibilityProperty: true })) read.push(walker.currentNode.data.replace(/\s+/g, " ").trim());
 		}
-		return read.join(" ").replace(/\s+/g, " ").trim();
-	})()`).(string)
+		return read.filter(line => line !== "");
+	})()`).([]any) {
+		lines = append(lines, line.(string))
+	}
+	return lines
 }
 
 // countWords counts the words of a text. Numbers, signs and the unit behind a number are none.
