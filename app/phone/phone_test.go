@@ -28,6 +28,7 @@ func TestMain(m *testing.M) {
 		os.Exit(1)
 	}
 	code := m.Run()
+	tellBudgets()
 	os.RemoveAll(installedIn)
 	os.Exit(code)
 }

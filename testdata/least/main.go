@@ -1,4 +1,4 @@
-// Least is the smallest app that go-app can make, one heading: what is larger than this is ours.
+// Least is the smallest app that go-app can make, one heading: what is larger or slower than this is ours.
 package main
 
 import "github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -10,4 +10,5 @@ func (h *heading) Render() app.UI { return app.H1().Text("Least") }
 func main() {
 	app.Route("/", func() app.Composer { return &heading{} })
 	app.RunWhenOnBrowser()
+	serve()
 }
