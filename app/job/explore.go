@@ -371,6 +371,11 @@ func (x Explorer) Side(side int, height geometry.Length) (Seen, error) {
 	return seen, nil
 }
 
+// Lowest is the lowest gap at a side that suits the player; ok is false where it is not known what they need.
+func (x Explorer) Lowest(side int) (suits geometry.Suits, ok bool) {
+	return x.sides[side].suits, x.sides[side].suited
+}
+
 // Now is the string's path as it was read.
 func (x Explorer) Now(side int) geometry.Path { return x.sides[side].now }
 

@@ -273,6 +273,19 @@ func TestBadInputAtTheNeck(t *testing.T) {
 		w.Tap(words.NeckTitle())
 	}
 
+	// The board's radius is asked where the neck is, and stands there.
+	w.Tap(words.NeckTitle())
+	w.Tap(words.MeasureIt() + ": " + words.RadiusLabel())
+	w.On(words.RadiusLabel())
+	w.refused("radius", "3", "A board’s radius lies between 50 mm and 5000 mm.")
+	w.Look()
+	w.Type("#radius", "16 in")
+	w.Press("Enter")
+	w.Waiting(words.MeasuredTitle())
+	w.Tap(words.NeckTitle())
+	w.Says("406 mm")
+	w.Tap(words.NeckTitle())
+
 	// Another reading of the same place takes the place of the first.
 	w.Tap(words.NeckTitle())
 	w.Tap(words.ReadAgain() + ": " + words.PlaceName(guitar, relief))

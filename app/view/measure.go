@@ -17,6 +17,9 @@ func (a *App) measure(r job.Record, again bool) (string, []app.UI) {
 	if r.Kit.Short && r.Kit.RuleStep() > 0 && a.slowly != a.id && !(again && a.read(r, again)) {
 		return "short", a.settling(r, a.short(r, again))
 	}
+	if a.picked["radius"] == 1 {
+		return a.radius(r)
+	}
 	if n := a.picked["survey"]; n > 0 {
 		return a.survey(r, r.Instrument.Places()[n-1], false)
 	}

@@ -34,6 +34,14 @@ func (a *App) neckRows(r job.Record) app.UI {
 			rows = append(rows, a.readingRow(r, course))
 		}
 	}
+	value, button := "", words.MeasureIt()
+	if r.Instrument.Radius.Given() {
+		value, button = reader.About(r.Instrument.Radius.LengthOr(0)), words.Change()
+	}
+	rows = append(rows, row(words.RadiusLabel(), value, words.RadiusBuys(), button, func(app.Context) {
+		delete(a.typed, "radius")
+		a.picked["radius"] = 1
+	}))
 	body := []app.UI{elem("div").Class("rows").Body(rows...)}
 	if text, out := a.crown(r); text != "" && !out {
 		body = append(body, soft(text))
@@ -42,6 +50,25 @@ func (a *App) neckRows(r job.Record) app.UI {
 		body = append(body, a.diagnosisLines(r)...)
 	}
 	return fold(words.NeckTitle(), body...)
+}
+
+// radius asks how round the board is across; an empty field says that nobody knows.
+func (a *App) radius(r job.Record) (string, []app.UI) {
+	next := r.Instrument
+	keep := func(app.Context) {
+		clear(a.problem)
+		a.take("radius", &next.Radius, r.Kit.Unit)
+		if err := next.Check(); err != nil && len(a.problem) == 0 {
+			a.problem["radius"] = a.reader().Error(err)
+		}
+		if len(a.problem) == 0 && a.putProfile(next) {
+			delete(a.picked, "radius")
+		}
+	}
+	return "across", []app.UI{title(words.RadiusLabel()), lead(words.RadiusLead()), a.trouble(),
+		elem("div").Class("fields").Body(a.given(r.Instrument.Radius, "radius", words.RadiusLabel(), string(r.Kit.Unit), "", keep)),
+		foot(a.button("main", words.Keep(), keep), a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "radius"); clear(a.problem) })),
+		more(words.More(), words.RadiusMore())}
 }
 
 // crown tells whether the saddle's top follows the board; empty before enough strings were read. What is out of line comes before any cut.
@@ -249,11 +276,15 @@ func (a *App) listen(r job.Record) []app.UI {
 		}
 	}
 	times, odd, why := len(heard), false, words.RoomMore()
+	x, _ := r.Explore(job.OwnPlayer)
 	for side := range 2 {
 		touch, err := r.OwnTouch(geometry.Side(side))
 		switch err {
 		case nil:
 			heard = append(heard, elem("li").Text(a.reader().TouchLine(side, touch)))
+			if suits, known := x.Lowest(side); known {
+				heard = append(heard, elem("li").Text(a.reader().LowestLine(r.Instrument, side*r.Instrument.Last(), job.OwnPlayer, suits)))
+			}
 		case geometry.ErrTouch:
 			odd = true
 		}

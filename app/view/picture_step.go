@@ -90,6 +90,8 @@ func (a *App) stepScene(r job.Record, step job.Step, key string) (s draw.Scene, 
 			return act(draw.StandRule, fret, words.EyeHere(), words.NotToScale())
 		case is(key, "listen"):
 			return act(draw.PlayEvery, words.StopValue(a.picked["listen-at"]), words.NotToScale())
+		case key == "across":
+			return act(draw.AcrossBoard, words.AcrossLabels()[:1]...)
 		case key == "review":
 			return a.bars(r, "", nil)
 		case key == "shim":

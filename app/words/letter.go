@@ -420,7 +420,7 @@ func (r Reader) letterGauges(i job.Instrument) string {
 		said := "?"
 		if d := gauges[n].Diameter; d.Given() {
 			known, said = true, marked(d.Text)
-			if d.Unit != r.Unit {
+			if d.Unit != r.Unit || !unitless(d) {
 				said = r.digits(d.LengthOr(0), r.fine())
 			}
 		}

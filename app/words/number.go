@@ -181,7 +181,7 @@ func (r Reader) Span(i geometry.Interval) string {
 
 // Typed says a length as it was typed or read; in another unit than the reader's it is converted.
 func (r Reader) Typed(t job.Typed) string {
-	if own := t.Unit == r.Unit || t.Unit == job.MM && r.Unit == ""; !own { // who said no unit reads millimetres
+	if own := t.Unit == r.Unit || t.Unit == job.MM && r.Unit == ""; !own || !unitless(t) { // who said no unit reads millimetres
 		l, err := t.Length()
 		if err != nil {
 			return t.Text
@@ -189,6 +189,11 @@ func (r Reader) Typed(t job.Typed) string {
 		return r.Length(l)
 	}
 	return marked(t.Text) + " " + r.UnitName()
+}
+
+// unitless tells whether a length was typed as a number alone: .012 in says its own unit, which need not be the reader's.
+func unitless(t job.Typed) bool {
+	return strings.Trim(t.Text, "0123456789.,/-+ ½¼¾⅛⅜⅝⅞") == ""
 }
 
 // Target says a wished height.

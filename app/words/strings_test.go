@@ -87,3 +87,16 @@ func TestStiffnessIsSaidInThePersonsUnit(t *testing.T) {
 		}
 	}
 }
+
+// A unit that was typed with the number is not said twice, and the reader's is said in its place.
+func TestATypedUnitIsNotSaidTwice(t *testing.T) {
+	for _, c := range []struct{ text, mm, inch string }{
+		{"2.25", "2.25 mm", "2.25 in"}, {"2.25 mm", "2.25 mm", "0.089 in"}, {"16 in", "406.40 mm", "16.000 in"}, {"89 thou", "2.25 mm", "0.089 in"}, {"5/64 in", "2.00 mm", "0.078 in"},
+	} {
+		for unit, want := range map[job.Unit]string{job.MM: c.mm, job.Inch: c.inch} {
+			if got := readers[unit].Typed(job.Typed{Text: c.text, Unit: unit}); got != want {
+				t.Errorf("%s typed and read in %s: %q, want %q", c.text, unit, got, want)
+			}
+		}
+	}
+}

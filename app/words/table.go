@@ -122,6 +122,9 @@ func tableWay(w job.Way) string { return lower(Way(w)) }
 
 // tableTyped is a length as it was typed, with its unit, by which a spreadsheet sees that 6/64 is no date.
 func tableTyped(t job.Typed) string {
+	if !unitless(t) {
+		return t.Text
+	}
 	if !t.Given() {
 		return ""
 	}
