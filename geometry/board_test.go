@@ -89,6 +89,9 @@ func TestTheCurveOfABentBeamIsThisParabola(t *testing.T) {
 	}
 	// arc against parabola, chord 500, depth 0.25, at a quarter: 0.187500047 against 0.1875 (computed in double precision)
 	R := 500.0*500/(8*0.25) + 0.25/2
+	near(t, "radius of a relief of 0.25 over 500", R, 125000, 0.5)
+	near(t, "of 0.20 over 450", 450.0*450/(8*0.2)+0.2/2, 126563, 0.5)
+	near(t, "its sagitta", must(Camber{Nut: Length(R)}.Drop(0, 45)), 45*45/(2*Length(R)), 1e-6)
 	arc := math.Sqrt(R*R-125*125) - (R - 0.25)
 	near(t, "arc", arc, 0.187500047, 5e-9)
 	near(t, "parabola", 4*0.25*125*375/(500.0*500), arc, 1e-6)

@@ -146,7 +146,7 @@ func anyBoard(rng *rand.Rand) Neck {
 func TestPathAgreesWithDirectMinimisation(t *testing.T) {
 	for _, seed := range []uint64{3, 79} {
 		rng := rand.New(rand.NewPCG(seed, 33))
-		for range 20 {
+		for range 60 {
 			n := anyBoard(rng)
 			relief := 0.4*rng.Float64() - 0.1
 			first, second := GapReading{Fret: 1, Gap: Exactly(Length(0.3 + 0.5*rng.Float64()))}, GapReading{Fret: 12, Gap: Exactly(Length(1.2 + 2*rng.Float64()))}
@@ -194,7 +194,7 @@ func TestPathAgreesWithDirectMinimisation(t *testing.T) {
 func TestClearanceRangesAgreeWithTheSimplexMethod(t *testing.T) {
 	for _, seed := range []uint64{4, 80} {
 		rng := rand.New(rand.NewPCG(seed, 34))
-		for range 150 {
+		for range 1000 {
 			n := anyBoard(rng)
 			wide := func(low float64) Interval { return Interval{Length(low), Length(low + 0.3*rng.Float64())} }
 			relief, first, second := wide(0.05), GapReading{Fret: 1, Gap: wide(0.4)}, GapReading{Fret: 12, Held: rng.IntN(2), Gap: wide(1.8)}
@@ -249,7 +249,7 @@ func TestClearanceRangesAgreeWithTheSimplexMethod(t *testing.T) {
 // Room against direct minimisation: of displacements, the largest that no sampled moment of the motion brings onto a fret.
 func TestHeadroomAgreesWithTheMotionItself(t *testing.T) {
 	rng := rand.New(rand.NewPCG(5, 35))
-	for range 40 {
+	for range 1000 {
 		n := anyBoard(rng)
 		h := byHand{n, 0.3 * rng.Float64(), 0.3 + 0.3*rng.Float64(), 3 + 2*rng.Float64()}
 		g := func(fret int) GapReading { return GapReading{Fret: fret, Gap: Exactly(Length(h.gap(fret, 0)))} }

@@ -20,6 +20,9 @@ func TestPluckReachesWhatTheTriangleAndItsMirrorReach(t *testing.T) {
 		near(t, "upper at "+row[0], a*towards, number(t, row[1]), 5.001e-6)
 		near(t, "lower at "+row[0], -a*away, number(t, row[2]), 5.001e-6)
 	}
+	if _, away := PluckReach(650, 100, 550); math.Abs(away-1) > 1e-12 { // all of A below, at the mirror's corner near the other end, and nowhere more
+		t.Errorf("%v at the mirror's corner", away)
+	}
 	for _, c := range [][3]Length{{650, 0, 10}, {650, 650, 10}, {650, 100, -1}, {650, 100, 651}, {nan, 100, 10}, {650, nan, 10}, {650, 100, nan},
 		{Length(math.Inf(1)), 100, 10}} {
 		if a, b := PluckReach(c[0], c[1], c[2]); a != 0 || b != 0 {

@@ -207,6 +207,25 @@ func TestReliefMovesTheGapAtTwelve(t *testing.T) {
 	nearInterval(t, "there and back", back.Nut(), p.Nut(), 1e-9)
 }
 
+// Anderson and Beausoleil (2024) call relief a straight tilt of the board about the nut, which adds 2·dy12·(g − 1)/g to the height over a fret: here that is a saddle
+// higher by 2·dy12, and no bow.
+func TestATiltIsNoRelief(t *testing.T) {
+	flat := plain(t, guitar, Interval{}, Exactly(0.6), Exactly(2.4))
+	tilted := must(flat.WithGap(12, 0, Exactly(2.6)))
+	nearInterval(t, "saddle", tilted.Saddle(), flat.Saddle().Shifted(0.4), 1e-9)
+	bow := must(flat.WithRelief(Exactly(0.2 / 2.42787)))
+	nearInterval(t, "the bow that raises fret 12 as much", gapAt(t, bow, 12, 0), Exactly(2.6), 1e-5)
+	for fret := 1; fret <= 20; fret++ {
+		g := math.Exp2(float64(fret) / 12)
+		nearInterval(t, "tilt", gapAt(t, tilted, fret, 0), gapAt(t, flat, fret, 0).Shifted(Length(2*0.2*(g-1)/g)), 1e-9)
+		if fret > 13 {
+			if far := gapAt(t, tilted, fret, 12).Low - gapAt(t, bow, fret, 12).Low; far < 0.001 {
+				t.Errorf("fret %d held at 12: a tilt and a bow are %v apart", fret, far)
+			}
+		}
+	}
+}
+
 func TestMoreReliefRaisesWhatLiesBelowTheJointAndNothingBeyond(t *testing.T) {
 	for _, seed := range seeds {
 		rng := rand.New(rand.NewPCG(seed, 22))

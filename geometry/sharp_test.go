@@ -125,6 +125,31 @@ func TestPublishedFitsOfSetbacks(t *testing.T) {
 	}
 }
 
+// What the paper says of its own tables: set back by a mean of S 1.8 and N −0.38 mm the default string stays within a cent at frets 1 to 12; over the sets but A
+// the outer radius is 0.43 ± 0.08 mm, S 1.8 ± 0.4, N −0.38 ± 0.03 and S = (4.4 ± 0.2) times the radius. Sets B and C lie in that.
+func TestMeansOfPublishedSetbacks(t *testing.T) {
+	mean := model
+	mean.SaddleBack, mean.NutBack = 1.8, -0.38
+	for fret := 1; fret <= 12; fret++ {
+		if got := must(mean.Sharp(fret, 51, 0.00236)).Total(); math.Abs(float64(got)) >= 1 {
+			t.Errorf("fret %d: %v cents left", fret, got)
+		}
+	}
+	var radius, s, n, squares, products, strings float64
+	for _, row := range table(t, "nylon-stretch", 18) {
+		if row[0] == "A" {
+			continue
+		}
+		r := float64(radiusOf(t, row[0], row[1]))
+		saddle, nut, _ := fitSetbacks(number(t, row[3]), must(StiffnessOf(number(t, row[3]), Length(r), 650)))
+		radius, s, n, squares, products, strings = radius+r, s+saddle, n+nut, squares+r*r, products+r*saddle, strings+1
+	}
+	near(t, "mean radius", radius/strings, 0.43, 0.08)
+	near(t, "mean S", s/strings, 1.8, 0.4)
+	near(t, "mean N", n/strings, -0.38, 0.03)
+	near(t, "S by the radius", products/squares, 4.4, 0.2)
+}
+
 func TestLowerIsLessSharp(t *testing.T) {
 	// 1.0 mm off the saddle of the steel string above at 200 GPa: 1.0836, 1.59644, 2.06476, 3.54571 → 0.900822, 1.09332, 1.37174,
 	// 2.27102 at frets 1, 5, 7, 12
