@@ -43,9 +43,9 @@ size: program ## size of the app beside the smallest go-app there can be
 	@GOOS=js GOARCH=wasm $(GO) build $(LEAN) -o build/least.wasm ./testdata/least
 	@$(GO) run ./cmd/size build/least.wasm $(PROGRAM)
 
-bench: ## measure how fast the computing is, and what a drag and a full Bench take in Chromium beside their budgets
+bench: ## measure how fast the computing is, then in Chromium a start, a first visit, taps, a drag and a full Bench, beside their budgets
 	@$(GO) test -run '^$$' -bench . -benchmem $$(grep -rl --include='*_test.go' '^func Benchmark' ./geometry ./app | xargs -n 1 dirname | sort -u | grep -v phone)
-	@$(GO) test -run '^$$' -bench . ./app/phone
+	@$(GO) test -run '^$$' -bench . -timeout 0 -patience 1m ./app/phone
 
 golden: ## rewrite the expected results in testdata; look at the difference before keeping it
 	$(GO) test $$(grep -rl --include='*_test.go' 'flag.Bool("update"' ./app ./geometry | xargs -n 1 dirname | sort -u) -update

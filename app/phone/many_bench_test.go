@@ -18,7 +18,6 @@ var full = much{instruments: 500, jobs: 20, open: 5}
 const (
 	manyBudget = 1.5 // times what an empty bench takes
 	manySlow   = 4
-	manyTimes  = 9
 )
 
 // opened tells, from outside, when the first screen of the app was painted, and what kept the main thread busy after it. It is in the page before
@@ -74,7 +73,7 @@ func BenchmarkBench(b *testing.B) {
 		return 0
 	}
 	var painted, calm, blocked, first, all [2][]float64
-	for range manyTimes {
+	for range *times {
 		for n, w := range walks {
 			w.slower(manySlow)
 			w.do("asking for the processor's time", command(performance.Disable, cdp.Empty{}),
@@ -96,7 +95,7 @@ func BenchmarkBench(b *testing.B) {
 	}
 	b.ReportMetric(0, "ns/op") // the walks' own time means nothing
 	fmt.Printf("\nThe Bench with %d instruments of %d jobs each beside an empty one, processor %d × slower, medians of %d in turn, ms from the navigation.\n",
-		full.instruments, full.jobs, manySlow, manyTimes)
+		full.instruments, full.jobs, manySlow, *times)
 	fmt.Printf("  %-50s %10s %10s %10s\n", "", "empty", "full", "ratio")
 	row := func(name string, times [2][]float64, note string) {
 		slices.Sort(times[0])
@@ -104,6 +103,11 @@ func BenchmarkBench(b *testing.B) {
 		empty, many := at(times[0], 0.5), at(times[1], 0.5)
 		fmt.Printf("  %-50s %10.0f %10.0f %10.2f%s\n", name, empty, many, many/empty, note)
 	}
+	var ratios []float64
+	for n := range painted[0] {
+		ratios = append(ratios, painted[1][n]/painted[0][n])
+	}
+	Budget(fmt.Sprintf("the Bench with %d instruments of %d jobs until usable, to an empty one", full.instruments, full.jobs), manyBudget, "", 2, ratios...)
 	row("the first screen is painted, a tap would be taken", painted, fmt.Sprintf("   (goal: at most %.1f)", manyBudget))
 	row("the page's own work until then", first, "")
 	row("the page's own work until all is compared", all, "")

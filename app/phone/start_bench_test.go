@@ -29,6 +29,7 @@ const (
 	warmBudget  = 1.25
 	firstBudget = 1.3
 	startSlow   = 4
+	sizeBudget  = 1.35
 )
 
 // startClock tells, from outside, when a page could be read and when it could be used: the program has drawn, no loader lies over it or runs, and
@@ -383,6 +384,8 @@ func BenchmarkStart(b *testing.B) {
 	}
 
 	b.ReportMetric(0, "ns/op") // the walks' own time means nothing
+	Budget("program in brotli, to the least as Go links it", sizeBudget, "", 2,
+		float64(len(brotlied(Site(b).Files[site.Wasm].Body)))/float64(len(brotlied(buildLeast(b)))))
 	of := func(starts []started, what int) (times []float64) {
 		for _, s := range starts {
 			times = append(times, s[what])
