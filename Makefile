@@ -6,6 +6,7 @@ PREFIX ?=
 OUT    ?= build/site
 # Our own packages are not inlined: the program is a tenth smaller, and what a finger waits for is held by `make bench`.
 LEAN   := -trimpath -ldflags="-s -w" -gcflags=gapwright/...=-l
+LINKED  := build/linked.wasm
 PROGRAM := build/app.wasm
 
 .DEFAULT_GOAL := help
@@ -19,11 +20,12 @@ run: program ## build the app and serve it at http://127.0.0.1:$PORT (8080)
 	@PORT=$(PORT) exec build/serve -wasm $(PROGRAM)
 
 build: program ## build every program into build/
-	$(GO) build -o build/ ./cmd/serve ./cmd/site ./cmd/check ./cmd/inbrowser
+	$(GO) build -o build/ ./cmd/serve ./cmd/site ./cmd/check ./cmd/inbrowser ./cmd/lean
 
 program:
 	@mkdir -p build
-	@GOOS=js GOARCH=wasm $(GO) build $(LEAN) -o $(PROGRAM) ./cmd/gapwright
+	@GOOS=js GOARCH=wasm $(GO) build $(LEAN) -o $(LINKED) ./cmd/gapwright
+	@$(GO) run ./cmd/lean $(LINKED) $(PROGRAM)
 
 test: ## run every test; the last line counts them (BROWSER=no leaves the browser out)
 	@mkdir -p build
@@ -39,9 +41,9 @@ soak: ## try for a long time what may not lose anything: faults by chance native
 site: program ## write the static site to build/site (PREFIX=/folder below the root of a host, OUT=folder to write to)
 	$(GO) run ./cmd/site -wasm $(PROGRAM) -prefix "$(PREFIX)" -out "$(OUT)"
 
-size: program ## size of the app beside the smallest go-app there can be
-	@GOOS=js GOARCH=wasm $(GO) build $(LEAN) -o build/least.wasm ./testdata/least
-	@$(GO) run ./cmd/size build/least.wasm $(PROGRAM)
+size: program ## size of the app beside the smallest go-app there can be, both as they are sent and both treated alike
+	@GOOS=js GOARCH=wasm $(GO) build -trimpath -ldflags="-s -w" -o build/least.wasm ./testdata/least
+	@$(GO) run ./cmd/size build/least.wasm $(LINKED)
 
 bench: ## measure how fast the computing is, then in Chromium a start, a first visit, taps, a drag and a full Bench, beside their budgets
 	@$(GO) test -run '^$$' -bench . -benchmem $$(grep -rl --include='*_test.go' '^func Benchmark' ./geometry ./app | xargs -n 1 dirname | sort -u | grep -v phone)

@@ -48,6 +48,7 @@ func TestEveryRoomKnowsOnlyWhatItMay(t *testing.T) {
 		"geometry":  {},
 		"app/job":   {"geometry"},
 		"app/draw":  {"geometry"},
+		"app/lean":  {},
 		"app/words": {"geometry", "app/job", "app/store"},
 		"app/store": {"geometry", "app/job"},
 		"app/view":  {"geometry", "app/job", "app/draw", "app/words", "app/store"},

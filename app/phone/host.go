@@ -11,6 +11,7 @@ import (
 	"sync"
 	"testing"
 
+	"gapwright/app/lean"
 	"gapwright/app/site"
 )
 
@@ -88,16 +89,24 @@ func Root() string {
 	return filepath.Join(filepath.Dir(file), "..", "..")
 }
 
-// Program builds cmd/gapwright for the browser and returns it. Tags are build tags, for programs that are only for tests.
+// Program builds cmd/gapwright for the browser, as `make program` does, and returns it. Tags are build tags, for programs that are only for tests.
 func Program(tags string) ([]byte, error) {
 	out := filepath.Join(Root(), "build", "test", "app"+tags+".wasm")
-	build := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-gcflags=gapwright/...=-l", "-tags="+tags, "-o", out, "./cmd/gapwright")
+	build := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-gcflags=gapwright/...=-l", "-tags="+tags, "-o", out+".linked", "./cmd/gapwright")
 	build.Dir = Root()
 	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	if said, err := build.CombinedOutput(); err != nil {
 		return nil, fmt.Errorf("building the program: %w\n%s", err, said)
 	}
-	return os.ReadFile(out)
+	linked, err := os.ReadFile(out + ".linked")
+	if err != nil {
+		return nil, err
+	}
+	wasm, err := lean.Program(linked)
+	if err != nil {
+		return nil, err
+	}
+	return wasm, os.WriteFile(out, wasm, 0o644)
 }
 
 var program = sync.OnceValues(func() ([]byte, error) { return Program("") })

@@ -4,12 +4,16 @@
 package main
 
 import (
+	"runtime/debug"
+
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"gapwright/app/view"
 )
 
 func main() {
+	// The names of functions are not in the program that is sent (app/lean): a trace says by numbers where it was, for lean -trace to read.
+	debug.SetTraceback("system")
 	// One component answers every address and reads the place from it: a route per place would only repeat view.Places.
 	app.RouteWithRegexp("^/", view.New)
 	app.RunWhenOnBrowser()
