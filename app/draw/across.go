@@ -85,11 +85,21 @@ func AcrossPicture(a Across) Scene {
 			p.arrow(Move, at, from, at, to)
 		}
 	}
+	foot := 124.0
+	if len(a.Over) == 0 { // nothing stands over them
+		const lift = 26
+		for _, shape := range p.Shapes {
+			for k := range shape.Points {
+				shape.Points[k].Y -= lift
+			}
+		}
+		foot, p.Height = foot-lift, p.Height-lift
+	}
 	if a.Ends != [2]string{} || a.Note != "" {
-		p.Height = 128
-		p.text(Label, 8, 124, Start, 60, 1, a.Ends[0])
-		p.text(Label, 312, 124, End, 60, 1, a.Ends[1])
-		p.text(Label, 160, 124, Middle, 304-2*max(wide(a.Ends[0], labelSize), wide(a.Ends[1], labelSize))-12, 1, a.Note)
+		p.Height += 16
+		p.text(Label, 8, foot, Start, 60, 1, a.Ends[0])
+		p.text(Label, 312, foot, End, 60, 1, a.Ends[1])
+		p.text(Label, 160, foot, Middle, 304-2*max(wide(a.Ends[0], labelSize), wide(a.Ends[1], labelSize))-12, 1, a.Note)
 	}
 	if a.LeftHanded {
 		return Mirrored(p.Scene)
