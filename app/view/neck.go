@@ -296,10 +296,10 @@ func (a *App) listen(r job.Record) []app.UI {
 	return []app.UI{title(words.ListenTitle()), lead(words.ListenLead(r.Instrument, course, stop)),
 		elem("div").Class("chips").Role("group").Aria("label", words.ListenTitle()).Body(strings...),
 		a.stepper("listen-at", words.ListenStop(), words.StopValue(stop), words.LowerFret(), words.HigherFret(), step(-1), step(1)), a.trouble(),
-		elem("div").Class("choices tight").Body(
-			a.choice(app.Text(""), words.SoundsClean(), "", false, hear(job.Listened{})),
-			a.choice(app.Text(""), words.SoundsBuzz(), "", false, hear(job.Listened{Buzzed: true})),
-			a.choice(app.Text(""), words.CleanEverywhere(), "", false, hear(job.Listened{Everywhere: true}))),
+		elem("div").Class("chips three").Role("group").Aria("label", words.ListenLead(r.Instrument, course, stop)).Body( // in one row: all three above the thumb
+			a.chip("heard", words.SoundsClean(), false, hear(job.Listened{})),
+			a.chip("heard", words.SoundsBuzz(), false, hear(job.Listened{Buzzed: true})),
+			a.chip("heard", words.CleanEverywhere(), false, hear(job.Listened{Everywhere: true}))),
 		result, fold(words.HeardTitle(times), elem("ul").Class("runs").Body(heard...)),
 		foot(a.button("main", words.ListenDone(), func(app.Context) { delete(a.picked, "listen") })),
 		more(words.More(), why)}

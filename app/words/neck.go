@@ -215,7 +215,7 @@ func AdviceMore(p geometry.Part) []string {
 		return []string{
 			"The truss rod is turned with the strings at pitch. First find out that there is one: many nylon-string guitars and ukuleles have none. Use the key that fits it exactly.",
 			"Seen from the end where the key goes, clockwise tightens on most. One trial turn and a reading tell which way yours goes.",
-			"An eighth at a time, with some minutes between. Never more than half a turn in a day. A rod that sticks, creaks or spins is work for a qualified repairer.",
+			"Turn an eighth. Tune up, wait some minutes, read the relief again. Never turn more than half a turn in a day. A rod that does nothing, sticks, creaks or spins is work for a qualified repairer.",
 			"Both fret 1 and fret 12 are read again before any saddle is cut.",
 		}
 	}
