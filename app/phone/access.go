@@ -52,6 +52,23 @@ func (p *Phone) CheckFits() {
 	}
 }
 
+// CheckLonger reports what sticks out of the screen when every word is longer by two fifths, as those of another language may be.
+func (p *Phone) CheckLonger() {
+	p.t.Helper()
+	p.JS(`(() => {
+		const all = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+		window.longer = [];
+		while (all.nextNode()) {
+			const n = all.currentNode;
+			if (n.parentElement.closest("svg, script, style, textarea")) continue;
+			longer.push([n, n.data]);
+			n.data = n.data.replace(/[A-Za-z’]+/g, w => w + w.slice(0, Math.round(0.4 * w.length)).toLowerCase());
+		}
+	})()`)
+	p.CheckFits()
+	p.JS(`longer.forEach(([n, text]) => n.data = text)`)
+}
+
 // CheckKeyboard goes through the page with the Tab key and reports every control that does not get the keyboard, or that does not show
 // that it has it. Of radio buttons that belong together one is enough, as the arrows move among them.
 func (p *Phone) CheckKeyboard() {

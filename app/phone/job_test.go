@@ -21,6 +21,22 @@ var (
 	inch = words.Reader{Unit: job.Inch}
 )
 
+// explains opens what stands behind a step and one of its words, and looks at it, also with longer words.
+func (w *Walk) explains(how words.How, term [2]string) {
+	w.t.Helper()
+	w.CheckLonger()
+	w.Tap(words.More())
+	for _, l := range how.Lines() {
+		w.Says(l[0], l[1])
+	}
+	w.SeesNot(term[1])
+	w.Tap(term[0])
+	w.Sees(term[1])
+	w.LookInto()
+	w.CheckLonger()
+	w.Tap(words.More())
+}
+
 // answer answers a question on its own screen.
 func (w *Walk) answer(q job.Question, a job.Answer) {
 	w.t.Helper()
@@ -202,6 +218,7 @@ func wholeJobInMillimetres(t *testing.T, model Model) *Walk {
 	w.answer(job.AskFollow, job.FollowPencil)
 	w.On(words.MarkTitle())
 	w.Says("0.45 mm at bass, 0.15 mm at treble")
+	w.explains(words.StepHow(job.SandUnderside, job.Mark), words.Terms("saddle")[0])
 	w.Tap(words.Marked())
 
 	// Unknown paper: 0.03 a stroke at most, three times that until a look says better. The bass end is the higher by far: half of its 0.45 is
