@@ -27,7 +27,7 @@ program:
 	@GOOS=js GOARCH=wasm $(GO) build $(LEAN) -o $(LINKED) ./cmd/gapwright
 	@$(GO) run ./cmd/lean $(LINKED) $(PROGRAM)
 
-test: ## run every test; the last line counts them (BROWSER=no leaves the browser out)
+test: ## run every test; the last line counts them (BROWSER=no leaves the browser out, ENGINES=all adds Firefox and WebKitGTK)
 	@mkdir -p build
 	@$(GO) build -o build/check ./cmd/check
 	@build/check

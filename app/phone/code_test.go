@@ -19,6 +19,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/dom"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
@@ -123,7 +124,7 @@ func (w *Walk) readsCode(data []byte) {
 	}
 	ctx, cancel := context.WithTimeout(w.tab, Patience)
 	defer cancel()
-	if _, err := chromedp.Call(ctx, dom.SetFileInputFiles, dom.SetFileInputFilesParams{Files: []string{file}, BackendNodeID: w.find("#code-file")}); err != nil {
+	if _, err := chromedp.Call(ctx, dom.SetFileInputFiles, dom.SetFileInputFilesParams{Files: []string{file}, BackendNodeID: w.find("#code-file").(cdp.BackendNodeID)}); err != nil {
 		w.t.Fatal(err)
 	}
 }

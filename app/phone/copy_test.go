@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"github.com/chromedp/cdproto/browser"
+	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/dom"
 	"github.com/chromedp/chromedp"
 
@@ -78,7 +79,7 @@ func (w *Walk) chooses(text string) {
 	}
 	ctx, cancel := context.WithTimeout(w.tab, Patience)
 	defer cancel()
-	if _, err := chromedp.Call(ctx, dom.SetFileInputFiles, dom.SetFileInputFilesParams{Files: []string{file}, BackendNodeID: w.find(words.RestoreFrom())}); err != nil {
+	if _, err := chromedp.Call(ctx, dom.SetFileInputFiles, dom.SetFileInputFilesParams{Files: []string{file}, BackendNodeID: w.find(words.RestoreFrom()).(cdp.BackendNodeID)}); err != nil {
 		w.t.Fatal(err)
 	}
 }

@@ -10,8 +10,6 @@ import (
 	"testing"
 	"unicode"
 
-	"github.com/chromedp/chromedp"
-
 	"gapwright/app/view"
 )
 
@@ -38,6 +36,9 @@ const Narrowest = 320
 // StartWalk opens the app on a phone on which it lies whole and nothing else, with the network gone for good.
 func StartWalk(t testing.TB, name string, model Model) *Walk {
 	t.Helper()
+	if model.Engine != Blink {
+		return install(t, name, model)
+	}
 	whole, err := installed()
 	if err != nil {
 		t.Fatal(err)
@@ -45,6 +46,19 @@ func StartWalk(t testing.TB, name string, model Model) *Walk {
 	w := &Walk{Phone: newPhone(t, model, whole.profile), name: name}
 	w.home = whole.home
 	w.Expect("net::ERR_CONNECTION_REFUSED") // the browser looks for a newer worker
+	w.Open("/")
+	return w
+}
+
+// install is StartWalk where there is no copy to begin with: the app is opened for the first time, and then the network goes.
+func install(t testing.TB, name string, model Model) *Walk {
+	t.Helper()
+	host := Serve(t, Site(t))
+	w := &Walk{Phone: New(t, model), name: fmt.Sprintf("%s %s", model.Engine, name), host: host}
+	w.Visit(host)
+	w.WaitReadyOffline()
+	host.Stop()
+	w.Restart()
 	w.Open("/")
 	return w
 }
@@ -180,7 +194,7 @@ func (w *Walk) look(most int) {
 	w.CheckFits()
 	w.screens++
 	w.Screenshot(fmt.Sprintf("%s %02d %s", w.name, w.screens, slug(w.heading())))
-	w.do("making the screen narrow", chromedp.EmulateViewport(Narrowest, w.model.Height, chromedp.EmulateMobile, chromedp.EmulateTouch))
+	w.widen(Narrowest)
 	w.CheckFits()
 	w.dress()
 }

@@ -1,4 +1,4 @@
-// Package phone is a phone in a test's hand: a real Chromium with its own profile, a phone's screen and a finger, and a host that
+// Package phone is a phone in a test's hand: a real browser with its own profile, a phone's screen and a finger, and a host that
 // can be taken off the network. What goes wrong on the page without being looked at (an error in the console, a breach of the
 // content policy, an exception, a request to anywhere else) fails the test at its end.
 package phone
@@ -7,26 +7,13 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
-	"net/url"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
 	"sync"
 	"testing"
 	"time"
-
-	"github.com/chromedp/cdproto/accessibility"
-	"github.com/chromedp/cdproto/cdp"
-	"github.com/chromedp/cdproto/dom"
-	"github.com/chromedp/cdproto/emulation"
-	"github.com/chromedp/cdproto/log"
-	"github.com/chromedp/cdproto/network"
-	"github.com/chromedp/cdproto/page"
-	"github.com/chromedp/cdproto/runtime"
-	"github.com/chromedp/chromedp"
-	"github.com/chromedp/chromedp/kb"
 )
 
 // Patience is how long anything is waited for: long enough for a busy computer, short enough to see what went wrong.
@@ -34,8 +21,9 @@ var Patience = 20 * time.Second
 
 // A Model is the kind of phone.
 type Model struct {
-	Width, Height int64  // of the screen, in CSS pixels
-	Dark          bool   // prefers a dark screen
+	Width, Height int64 // of the screen, in CSS pixels
+	Dark          bool  // prefers a dark screen
+	Engine        Engine
 	Camera        string // a file of frames that its camera sees (YUV4MPEG2), whoever asks being let; none: there is no camera
 }
 
@@ -55,8 +43,8 @@ type Phone struct {
 	profile string
 	home    string // origin and prefix of the host, without a slash at the end
 
-	tab  context.Context
-	stop func()
+	driver driver
+	tab    context.Context // of Chromium, for what no other can do
 
 	mu         sync.Mutex
 	complaints []string
@@ -95,103 +83,35 @@ func newPhone(t testing.TB, model Model, from string) *Phone {
 	return p
 }
 
-// Chromium is the browser to use: the one that CHROMIUM names, or the first that is installed; "" when there is none.
-func Chromium() string {
-	for _, name := range []string{os.Getenv("CHROMIUM"), "chromium", "chromium-browser", "google-chrome-stable", "google-chrome", "chrome"} {
-		if name == "" {
-			continue
-		}
-		if found, err := exec.LookPath(name); err == nil {
-			return found
-		}
-	}
-	return ""
-}
-
-// Browser starts a Chromium that talks to nobody by itself, with the given profile folder, and opens a tab in it.
-func Browser(profile string, listener func(event any), flags ...chromedp.ExecAllocatorOption) (tab context.Context, stop func(), err error) {
-	path := Chromium()
-	if path == "" {
-		return nil, nil, fmt.Errorf("no Chromium found: install one, or name it in CHROMIUM")
-	}
-	options := append(chromedp.DefaultExecAllocatorOptions[:],
-		chromedp.ExecPath(path),
-		chromedp.UserDataDir(profile),
-		chromedp.Flag("disable-gpu", true),
-		chromedp.Flag("disable-quic", true),
-		chromedp.Flag("disable-component-update", true),
-		chromedp.Flag("host-resolver-rules", "MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"),
-	)
-	options = append(options, flags...)
-	if os.Geteuid() == 0 {
-		options = append(options, chromedp.NoSandbox)
-	}
-	allocator, cancelAllocator := chromedp.NewExecAllocator(context.Background(), options...)
-	tab, cancel := chromedp.NewContext(allocator, chromedp.WithListener(listener))
-	stop = func() {
-		closing, done := context.WithTimeout(tab, 10*time.Second)
-		chromedp.Cancel(closing) // a browser that was killed before has nothing to say
-		done()
-		cancel()
-		cancelAllocator()
-	}
-	if err := chromedp.Do(tab); err != nil {
-		stop()
-		return nil, nil, fmt.Errorf("starting %s: %w", path, err)
-	}
-	return tab, stop, nil
-}
-
 func (p *Phone) start() {
 	p.t.Helper()
-	var camera []chromedp.ExecAllocatorOption
-	if p.model.Camera != "" {
-		camera = append(camera, chromedp.Flag("use-fake-device-for-media-stream", true), chromedp.Flag("use-fake-ui-for-media-stream", true),
-			chromedp.Flag("use-file-for-fake-video-capture", p.model.Camera))
-	}
-	tab, stop, err := Browser(p.profile, p.hear, camera...)
-	if err != nil {
+	begin := map[Engine]func() error{Blink: p.startChromium, Gecko: p.startFirefox, WebKit: p.startWebKit}[p.model.Engine]
+	if err := begin(); err != nil {
 		p.t.Fatal(err)
 	}
-	p.tab, p.stop = tab, stop
 	p.dress()
 }
 
-// dress gives the tab the phone's screen, finger and colours.
+func (p *Phone) stop() { p.driver.stop() }
+
+// dress gives the page the phone's screen, finger and colours.
 func (p *Phone) dress() {
 	p.t.Helper()
-	scheme := "light"
-	if p.model.Dark {
-		scheme = "dark"
-	}
-	p.do("setting the screen",
-		chromedp.EmulateViewport(p.model.Width, p.model.Height, chromedp.EmulateMobile, chromedp.EmulateTouch),
-		chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
-			_, err := cdp.Call(ctx, t, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
-				Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}},
-			})
-			return err
-		}),
-	)
+	p.widen(p.model.Width)
 }
 
-// Another opens a second tab in the same browser, at the same host. It closes with the test, or when the first one restarts.
-func (p *Phone) Another() *Phone {
+// widen gives the page a screen of that width.
+func (p *Phone) widen(width int64) {
 	p.t.Helper()
-	q := &Phone{t: p.t, model: p.model, profile: p.profile, home: p.home}
-	tab, cancel := chromedp.NewContext(p.tab, chromedp.WithListener(q.hear))
-	if err := chromedp.Do(tab); err != nil {
-		p.t.Fatal(err)
+	p.must("setting the screen", p.driver.screen(width, p.model.Height, p.model.Dark))
+}
+
+// must ends the test when something could not be done.
+func (p *Phone) must(what string, err error) {
+	p.t.Helper()
+	if err != nil {
+		p.t.Fatalf("%s: %v", what, err)
 	}
-	q.tab, q.stop = tab, cancel
-	q.dress()
-	p.t.Cleanup(func() {
-		cancel()
-		for _, complaint := range q.Complaints() {
-			p.t.Error("the other tab complained: " + complaint)
-		}
-	})
-	return q
 }
 
 // Restart closes the browser in good order and opens it again with the same profile.
@@ -212,86 +132,15 @@ func (p *Phone) Kill() {
 // cut ends the browser and every process that it started, as far as the system tells which those are.
 func (p *Phone) cut() {
 	p.t.Helper()
-	browser := chromedp.FromContext(p.tab).Browser.Process()
-	all := append(children(browser.Pid), browser.Pid)
-	for _, pid := range all {
-		if process, err := os.FindProcess(pid); err == nil {
-			err = process.Kill()
-			if pid == browser.Pid && err != nil {
-				p.t.Fatal(err)
-			}
-		}
-	}
-}
-
-// children lists the processes that come from one, where there is a /proc to tell.
-func children(of int) (all []int) {
-	stats, _ := filepath.Glob("/proc/[0-9]*/stat")
-	parent := map[int]int{}
-	for _, name := range stats {
-		text, err := os.ReadFile(name)
-		if err != nil {
-			continue // it has just ended
-		}
-		var pid, from int
-		_, after, _ := strings.Cut(string(text), ") ") // the name before it may have any signs
-		if _, err := fmt.Sscanf(after, "%1s %d", new(string), &from); err != nil {
-			continue
-		}
-		fmt.Sscanf(filepath.Base(filepath.Dir(name)), "%d", &pid)
-		parent[pid] = from
-	}
-	for pid := range parent {
-		for up := parent[pid]; up > 1; up = parent[up] {
-			if up == of {
-				all = append(all, pid)
-				break
-			}
-		}
-	}
-	return all
+	p.must("killing the browser", p.driver.kill())
 }
 
 // ---- what the page says without being asked ----
 
-func (p *Phone) hear(event any) {
+func (p *Phone) complain(complaint string) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	switch e := event.(type) {
-	case *runtime.EventExceptionThrown:
-		text := e.ExceptionDetails.Text
-		if x := e.ExceptionDetails.Exception; x != nil {
-			text += " " + x.Description
-		}
-		p.complaints = append(p.complaints, "exception: "+text)
-	case *runtime.EventConsoleAPICalled:
-		if e.Type == runtime.ConsoleAPICalledTypeInfo && len(e.Args) > 0 {
-			var line string
-			json.Unmarshal(e.Args[0].Value, &line) // what is no text says nothing
-			p.said = append(p.said, line)
-		}
-		if e.Type != runtime.ConsoleAPICalledTypeError && e.Type != runtime.ConsoleAPICalledTypeAssert {
-			return
-		}
-		var parts []string
-		for _, a := range e.Args {
-			if a.Description != "" {
-				parts = append(parts, a.Description)
-			} else {
-				parts = append(parts, string(a.Value))
-			}
-		}
-		p.complaints = append(p.complaints, "console: "+strings.Join(parts, " "))
-	case *log.EventEntryAdded:
-		if e.Entry.Level == log.EntryLevelError {
-			p.complaints = append(p.complaints, fmt.Sprintf("%s: %s %s", e.Entry.Source, e.Entry.Text, e.Entry.URL))
-		}
-	case *network.EventRequestWillBeSent:
-		asked := e.Request.URL
-		if u, err := url.Parse(asked); err != nil || u.Hostname() != "127.0.0.1" && u.Scheme != "data" && u.Scheme != "blob" && u.Scheme != "about" {
-			p.complaints = append(p.complaints, "a request elsewhere: "+asked)
-		}
-	}
+	p.complaints = append(p.complaints, complaint)
 }
 
 // Expect says that a complaint with this text in it belongs to what the test does; other complaints still fail it.
@@ -336,23 +185,20 @@ func (p *Phone) Open(place string) {
 // Load goes to a place of the app and waits for the page only.
 func (p *Phone) Load(place string) {
 	p.t.Helper()
-	p.do("opening "+place, chromedp.Navigate(p.home+place))
+	p.must("opening "+place, p.driver.open(p.home+place))
 }
 
 // Reload loads the page again, as a finger pulling it down does, and waits until the app runs.
 func (p *Phone) Reload() {
 	p.t.Helper()
-	p.do("reloading", chromedp.Reload())
+	p.must("reloading", p.driver.reload())
 	p.WaitRunning()
 }
 
 // Back goes one page back.
 func (p *Phone) Back() {
 	p.t.Helper()
-	p.do("going back", chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
-		_, err := chromedp.Evaluate[chromedp.Void]("history.back()")(ctx, t)
-		return err
-	}))
+	p.run("history.back()")
 }
 
 // WaitRunning waits until the program has started and drawn its first screen.
@@ -390,18 +236,7 @@ func (p *Phone) JS(expression string) any {
 	return value
 }
 
-func (p *Phone) evaluate(expression string) (any, error) {
-	ctx, cancel := context.WithTimeout(p.tab, Patience)
-	defer cancel()
-	text, err := chromedp.Run(ctx, chromedp.Evaluate[string](
-		"Promise.resolve("+expression+").then(value => JSON.stringify({ value }))", chromedp.EvalAwaitPromise))
-	if err != nil {
-		return nil, err
-	}
-	var answer struct{ Value any }
-	err = json.Unmarshal([]byte(text), &answer)
-	return answer.Value, err
-}
+func (p *Phone) evaluate(expression string) (any, error) { return p.driver.evaluate(expression) }
 
 // Wait waits until the expression is true; what says for what.
 func (p *Phone) Wait(what, expression string) {
@@ -470,62 +305,15 @@ type Control struct {
 	Disabled   bool
 	Focused    bool
 	Checked    bool
-	node       cdp.BackendNodeID
+	node       node
 }
 
-// roles are those a finger has business with.
-var roles = []string{"button", "link", "textbox", "searchbox", "spinbutton", "checkbox", "radio", "switch", "slider", "combobox", "listbox", "option",
-	"tab", "menuitem", "menuitemradio", "menuitemcheckbox", "DisclosureTriangle"}
-
-// Controls lists what can be reached on the page, in its order.
+// Controls lists what can be reached on the page, in its order. Only Chromium tells.
 func (p *Phone) Controls() []Control {
 	p.t.Helper()
-	controls, err := p.controls()
-	if err != nil {
-		p.t.Fatalf("reading the controls: %v", err)
-	}
+	controls, err := p.driver.(*chromium).controls()
+	p.must("reading the controls", err)
 	return controls
-}
-
-func (p *Phone) controls() ([]Control, error) {
-	ctx, cancel := context.WithTimeout(p.tab, Patience)
-	defer cancel()
-	tree, err := chromedp.Call(ctx, accessibility.GetFullAXTree, accessibility.GetFullAXTreeParams{})
-	if err != nil {
-		return nil, err
-	}
-	var controls []Control
-	for _, node := range tree.Nodes {
-		role := text(node.Role)
-		if node.Ignored || !slices.Contains(roles, role) {
-			continue
-		}
-		c := Control{Role: role, Name: strings.Join(strings.Fields(text(node.Name)), " "), Value: text(node.Value), node: node.BackendDOMNodeID}
-		for _, property := range node.Properties {
-			yes := property.Value != nil && text(property.Value) == "true"
-			switch property.Name {
-			case accessibility.PropertyNameDisabled:
-				c.Disabled = yes
-			case accessibility.PropertyNameFocused:
-				c.Focused = yes
-			case accessibility.PropertyNameChecked:
-				c.Checked = yes
-			}
-		}
-		controls = append(controls, c)
-	}
-	return controls, nil
-}
-
-func text(v *accessibility.Value) string {
-	if v == nil || len(v.Value) == 0 {
-		return ""
-	}
-	var s string
-	if json.Unmarshal(v.Value, &s) == nil {
-		return s
-	}
-	return string(v.Value)
 }
 
 // Focused is the control that has the keyboard, if there is one.
@@ -542,47 +330,25 @@ func (p *Phone) Focused() (Control, bool) {
 // ---- touching ----
 
 // find waits for the one control that goes by the name, or else for the one element of a CSS selector that starts with ., # or [.
-func (p *Phone) find(name string) cdp.BackendNodeID {
+func (p *Phone) find(name string) node {
 	p.t.Helper()
-	var node cdp.BackendNodeID
+	var one node
 	p.until(fmt.Sprintf("one control that can be used, named %q", name), func() (bool, string) {
+		var found []node
+		var among string
+		var err error
 		if strings.ContainsAny(name[:1], ".#[") {
-			nodes, err := p.query(name)
-			if err == nil && len(nodes) == 1 {
-				node = nodes[0]
-				return true, ""
-			}
-			return false, fmt.Sprintf("%d elements, %v", len(nodes), err)
+			found, err = p.driver.query(name)
+		} else {
+			found, among, err = p.driver.named(name)
 		}
-		controls, err := p.controls()
-		if err != nil {
-			return false, err.Error()
+		if err == nil && len(found) == 1 {
+			one = found[0]
+			return true, ""
 		}
-		var named []string
-		var match []Control
-		for _, c := range controls {
-			named = append(named, c.Role+" "+c.Name)
-			if c.Name == name && !c.Disabled {
-				match = append(match, c)
-			}
-		}
-		if len(match) == 1 {
-			node = match[0].node
-		}
-		return len(match) == 1, fmt.Sprintf("%d of that name among %q", len(match), named)
+		return false, fmt.Sprintf("%d of that name among %s, %v", len(found), among, err)
 	})
-	return node
-}
-
-func (p *Phone) query(selector string) ([]cdp.BackendNodeID, error) {
-	ctx, cancel := context.WithTimeout(p.tab, Patience)
-	defer cancel()
-	nodes, err := chromedp.Run(ctx, chromedp.Nodes(chromedp.CSSAll(selector), chromedp.AtLeast(0)))
-	ids := make([]cdp.BackendNodeID, len(nodes))
-	for i, n := range nodes {
-		ids[i] = n.BackendNodeID
-	}
-	return ids, err
+	return one
 }
 
 // Tap touches the middle of a control, given by its accessible name or by a CSS selector. It fails when something else lies there.
@@ -590,20 +356,14 @@ func (p *Phone) Tap(name string) {
 	p.t.Helper()
 	node := p.find(name)
 	x, y := p.middle(name, node)
-	p.do("tapping "+name, chromedp.TapXY(x, y))
+	p.must("tapping "+name, p.driver.tap(x, y))
 }
 
 // middle brings the node into view and returns where a finger would touch it.
-func (p *Phone) middle(name string, node cdp.BackendNodeID) (x, y float64) {
+func (p *Phone) middle(name string, node node) (x, y float64) {
 	p.t.Helper()
 	p.until(fmt.Sprintf("%q lying open to a finger", name), func() (bool, string) {
-		ctx, cancel := context.WithTimeout(p.tab, Patience)
-		defer cancel()
-		object, err := chromedp.Call(ctx, dom.ResolveNode, dom.ResolveNodeParams{BackendNodeID: node})
-		if err != nil {
-			return false, err.Error()
-		}
-		where, err := chromedp.Run(ctx, chromedp.CallFunctionOn[string](`function() {
+		where, err := p.driver.call(`function() {
 			const target = this.labels && this.getClientRects().length === 0 ? this.labels[0] : this;
 			target.scrollIntoView({ block: "center", behavior: "instant" });
 			const box = target.getBoundingClientRect(), x = box.x + box.width / 2, y = box.y + box.height / 2;
@@ -611,7 +371,7 @@ func (p *Phone) middle(name string, node cdp.BackendNodeID) (x, y float64) {
 			const open = hit !== null && (target.contains(hit) || hit.contains(target) && hit !== document.body && hit !== document.documentElement ||
 				label && label.contains(hit));
 			return JSON.stringify({ x, y, open: Boolean(open), hit: hit ? hit.outerHTML.slice(0, 200) : "nothing" });
-		}`, func(params *runtime.CallFunctionOnParams) { params.ObjectID = object.Object.ObjectID }))
+		}`, node)
 		if err != nil {
 			return false, err.Error()
 		}
@@ -635,32 +395,20 @@ func (p *Phone) Type(field, text string) {
 	p.Tap(field)
 	p.JS("document.activeElement.select && document.activeElement.select()")
 	if text == "" {
-		text = kb.Delete
+		p.Press("Delete")
+		return
 	}
-	p.do("typing into "+field, chromedp.KeyEvent(text))
-}
-
-// keys are the keys that have no letter.
-var keys = map[string]string{
-	"Enter": kb.Enter, "Tab": kb.Tab, "Escape": kb.Escape, "Space": " ", "Backspace": kb.Backspace, "Delete": kb.Delete,
-	"ArrowLeft": kb.ArrowLeft, "ArrowRight": kb.ArrowRight, "ArrowUp": kb.ArrowUp, "ArrowDown": kb.ArrowDown,
-	"Home": kb.Home, "End": kb.End, "PageUp": kb.PageUp, "PageDown": kb.PageDown,
+	p.must("typing into "+field, p.driver.write(text))
 }
 
 // Press presses a key: one of Enter, Tab, Shift+Tab, Escape, Space, Backspace, Delete, Home, End, PageUp, PageDown, the arrows, or a letter.
 func (p *Phone) Press(key string) {
 	p.t.Helper()
-	var options []chromedp.KeyOption
-	if rest, shifted := strings.CutPrefix(key, "Shift+"); shifted {
-		key = rest
-		options = append(options, chromedp.KeyModifiers(chromedp.ModifierShift))
-	}
-	if special, found := keys[key]; found {
-		key = special
-	} else if len([]rune(key)) != 1 {
+	name, shift := strings.CutPrefix(key, "Shift+")
+	if _, special := keys[name]; !special && len([]rune(name)) != 1 {
 		p.t.Fatalf("there is no key %q", key)
 	}
-	p.do("pressing "+key, chromedp.KeyEvent(key, options...))
+	p.must("pressing "+key, p.driver.press(name, shift))
 }
 
 // TabTo presses Tab until the control of that name has the keyboard; it fails when the keyboard cannot get there.
@@ -689,16 +437,7 @@ func (p *Phone) Drag(selector string, fromX, fromY, toX, toY float64) {
 	}
 	fx, fy := at(fromX, fromY)
 	tx, ty := at(toX, toY)
-	p.do("dragging on "+selector, chromedp.DragAndDropXY(fx, fy, tx, ty, 10))
-}
-
-func (p *Phone) do(what string, actions ...chromedp.Action[chromedp.Void]) {
-	p.t.Helper()
-	ctx, cancel := context.WithTimeout(p.tab, Patience)
-	defer cancel()
-	if err := chromedp.Do(ctx, actions...); err != nil {
-		p.t.Fatalf("%s: %v", what, err)
-	}
+	p.must("dragging on "+selector, p.driver.drag(fx, fy, tx, ty))
 }
 
 // ---- keeping what was seen ----
@@ -712,9 +451,7 @@ func (p *Phone) Screenshot(name string) {
 }
 
 func (p *Phone) screenshot(name string) error {
-	ctx, cancel := context.WithTimeout(p.tab, Patience)
-	defer cancel()
-	picture, err := chromedp.Call(ctx, page.CaptureScreenshot, page.CaptureScreenshotParams{Format: page.CaptureScreenshotFormatPng})
+	picture, err := p.driver.picture()
 	if err != nil {
 		return err
 	}
@@ -723,5 +460,5 @@ func (p *Phone) screenshot(name string) error {
 		return err
 	}
 	name = strings.NewReplacer("/", "-", " ", "-").Replace(name)
-	return os.WriteFile(filepath.Join(folder, name+".png"), picture.Data, 0o644)
+	return os.WriteFile(filepath.Join(folder, name+".png"), picture, 0o644)
 }

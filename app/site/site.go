@@ -41,7 +41,7 @@ const (
 
 // Policy is the content security policy of every page: nothing comes from elsewhere and nothing goes there.
 const Policy = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data: blob:; " +
-	"connect-src 'self'; worker-src 'self'; manifest-src 'self'; object-src 'none'; base-uri 'none'; form-action 'none'"
+	"connect-src 'self'; worker-src 'self'; object-src 'none'; base-uri 'none'; form-action 'none'"
 
 // Options say what to assemble.
 type Options struct {

@@ -1,5 +1,6 @@
 // Check runs every test there is: formatting, vet, the tests on this computer, geometry's tests again in the browser's engine, and the
-// browser tests. Its last line counts them all. BROWSER=no leaves the browser out and says so.
+// browser tests. Its last line counts them all. BROWSER=no leaves the browser out and ENGINES=all tries the main job in the other two engines as well;
+// what was not run is said.
 package main
 
 import (
@@ -18,11 +19,27 @@ const browserTests = "gapwright/app/phone"
 
 func main() {
 	browser := os.Getenv("BROWSER") != "no"
-	if browser && phone.Chromium() == "" {
-		if err := installChromium(); err != nil {
-			fmt.Fprintf(os.Stderr, "%v\nThe browser tests need Chromium. Install it, or name one in CHROMIUM:\n\n    %s\n\n", err, strings.Join(install, " && "))
+	if engines := os.Getenv("ENGINES"); engines != "" && (engines != "all" || !browser) {
+		fmt.Fprintf(os.Stderr, "ENGINES=%s means nothing here: ENGINES=all tries Chromium, Firefox and WebKitGTK, and needs BROWSER to be left alone\n", engines)
+		os.Exit(1)
+	}
+	var notRun []string
+	for _, engine := range phone.Engines() {
+		if !browser || !engine.Wanted() {
+			notRun = append(notRun, engine.String())
+			continue
+		}
+		version, err := engine.Version()
+		if err != nil {
+			if err = installEngine(engine); err == nil {
+				version, err = engine.Version()
+			}
+		}
+		if err != nil {
+			fmt.Fprintf(os.Stderr, "%v\nThe tests in %s need it. Install it:\n\n    %s\n\n", err, engine, strings.Join(install(engine), " && "))
 			os.Exit(1)
 		}
+		fmt.Println(version)
 	}
 
 	var total tally
@@ -51,9 +68,11 @@ func main() {
 			return tests(wasm, "-exec="+absolute, "./geometry/...")
 		}))
 		total.add(stage("in the browser", func() tally { return tests(nil, "-count=1", "-timeout=40m", browserTests) }))
-	} else {
-		fmt.Println("browser tests NOT RUN")
 	}
+	for _, engine := range notRun {
+		fmt.Printf("%s: NOT RUN\n", engine)
+	}
+	fmt.Println("An iPhone: NOT RUN, none was at hand")
 	fmt.Printf("%d passed, %d failed\n", total.passed, total.failed)
 	if total.failed > 0 {
 		os.Exit(1)
@@ -135,17 +154,19 @@ func tests(env []string, arguments ...string) tally {
 }
 
 // install is what a person types, or what is done for them where that is allowed.
-var install = []string{"sudo apt-get update", "sudo apt-get install -y --no-install-recommends chromium fonts-dejavu-core"}
+func install(engine phone.Engine) []string {
+	return []string{"sudo apt-get update", "sudo apt-get install -y --no-install-recommends " + strings.Join(engine.Packages(), " ")}
+}
 
-func installChromium() error {
+func installEngine(engine phone.Engine) error {
 	if _, err := exec.LookPath("apt-get"); err != nil {
-		return fmt.Errorf("there is no Chromium, and no apt-get to install it with")
+		return fmt.Errorf("there is no %s, and no apt-get to install it with", engine)
 	}
 	asRoot := os.Geteuid() == 0
 	if !asRoot && exec.Command("sudo", "-n", "true").Run() != nil {
-		return fmt.Errorf("there is no Chromium, and installing it needs a password")
+		return fmt.Errorf("there is no %s, and installing it needs a password", engine)
 	}
-	for _, line := range install {
+	for _, line := range install(engine) {
 		words := strings.Fields(line)
 		if asRoot {
 			words = words[1:] // no sudo
@@ -158,9 +179,6 @@ func installChromium() error {
 		if said, err := command.CombinedOutput(); err != nil {
 			return fmt.Errorf("%s: %w\n%s", strings.Join(words, " "), err, said)
 		}
-	}
-	if phone.Chromium() == "" {
-		return fmt.Errorf("Chromium was installed and is still not found")
 	}
 	return nil
 }
