@@ -1,7 +1,6 @@
 package phone
 
 import (
-	"context"
 	"fmt"
 	"slices"
 	"testing"
@@ -9,7 +8,6 @@ import (
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/performance"
-	"github.com/chromedp/chromedp"
 )
 
 // The full bench that must be as quick as an empty one, and how that is tried.
@@ -57,21 +55,6 @@ func BenchmarkBench(b *testing.B) {
 		w.Reload()
 		walks = append(walks, w)
 	}
-	own := func(w *Walk) float64 {
-		ctx, cancel := context.WithTimeout(w.tab, Patience)
-		defer cancel()
-		all, err := chromedp.Call(ctx, performance.GetMetrics, cdp.Empty{})
-		if err != nil {
-			b.Fatal(err)
-		}
-		for _, m := range all.Metrics {
-			if m.Name == "TaskDuration" {
-				return 1000 * m.Value
-			}
-		}
-		b.Fatal("the browser does not tell what its tasks took")
-		return 0
-	}
 	var painted, calm, blocked, first, all [2][]float64
 	for range *times {
 		for n, w := range walks {
@@ -80,13 +63,13 @@ func BenchmarkBench(b *testing.B) {
 				command(performance.Enable, performance.EnableParams{TimeDomain: performance.EnableTimeDomainThreadTicks}))
 			w.Load("/")
 			w.Wait("the first screen", "openedClock.painted() > 0")
-			first[n] = append(first[n], own(w))
+			first[n] = append(first[n], w.ownWork())
 			for range 5 { // a slow processor that others use as well may need more than one patience
 				if w.JS(`new Promise(yes => { const end = Date.now() + 15000, look = () => openedClock.calm() || Date.now() > end ? yes(openedClock.calm()) : setTimeout(look, 100); look() })`) != 0.0 {
 					break
 				}
 			}
-			all[n] = append(all[n], own(w))
+			all[n] = append(all[n], w.ownWork())
 			calm[n] = append(calm[n], w.JS("openedClock.calm()").(float64))
 			painted[n] = append(painted[n], w.JS("openedClock.painted()").(float64))
 			blocked[n] = append(blocked[n], w.JS("openedClock.blocked()").(float64))
