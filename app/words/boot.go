@@ -43,7 +43,7 @@ func Reload() string { return "Reload" }
 func Pictured(name string) string {
 	return map[string]string{
 		"1-measure": "Where to stand the rule, and which mark to read",
-		"2-plan":    "What to take off, and at which end",
+		"2-ask":     "One question at a time, each with its picture",
 		"3-bench":   "The bench: jobs under way and instruments",
 	}[name]
 }
