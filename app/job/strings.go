@@ -332,6 +332,7 @@ func (g Gauge) strung(scale geometry.Length, pitch geometry.Frequency) (geometry
 type Pull struct {
 	Course, Second int // the second string of a pair is 1
 	Tension        geometry.Tension
+	Weight         geometry.UnitWeight
 	From           geometry.WeightSource
 	Known          bool
 }
@@ -348,7 +349,7 @@ func (i Instrument) Pulls() (all []Pull, total geometry.Tension, whole bool) {
 			p.Tension, err = s.Tension()
 		}
 		if p.Known = err == nil; p.Known {
-			p.From = s.From
+			p.Weight, p.From = s.Weight, s.From
 			total += p.Tension
 		}
 		whole = whole && p.Known

@@ -60,7 +60,7 @@ func TestStrings(t *testing.T) {
 	for _, name := range []string{"String 3, G", "String 4, D", "String 5, A", "Bass string, E"} {
 		w.makes(name, 2)
 	}
-	w.pulls("105 N, from its diameter", "104 N, from its diameter", "Pull not known")
+	w.pulls("105 N, 0.573 g/m from its diameter", "104 N, 1.02 g/m from its diameter", "Pull not known")
 	w.Look()
 
 	// What cannot be is said beside its field, and nothing is lost.
@@ -81,7 +81,7 @@ func TestStrings(t *testing.T) {
 	w.here("2,2")
 	w.Type("#weight-1", "4")
 	w.Type("#weight-0", "5.47")
-	w.pulls("105 N, from its diameter", "104 N, from its diameter", "84 N, as typed", "80 N, as typed", "81 N, as typed", "62 N, as typed")
+	w.pulls("105 N, 0.573 g/m from its diameter", "104 N, 1.02 g/m from its diameter", "84 N, as typed", "80 N, as typed", "81 N, as typed", "62 N, as typed")
 	w.rows(words.TogetherLabel() + "; 516 N, about 116 lb; ")
 	w.Tap(words.SidewaysLabel())
 	w.Says("Treble string: 3.0 N moves it 0.1 in") // 104.5313/87.0912 = 1.20025 N/mm
@@ -140,7 +140,8 @@ func TestStringsAsPublished(t *testing.T) {
 	w.Waiting(words.Question(job.AskSaddle, job.Kit{}).Title)
 	w.strings(words.Family(geometry.Nylon))
 	w.Tap(words.Published(geometry.NylonNormal))
-	w.pulls("69 N, as published", "52 N, as published", "54 N, as published", "70 N, as published", "67 N, as published", "63 N, as published")
+	w.pulls("69 N, 0.374 g/m as published", "52 N, 0.505 g/m as published", "54 N, 0.836 g/m as published", "70 N, 1.92 g/m as published", "67 N, 3.29 g/m as published",
+		"63 N, 5.47 g/m as published")
 	w.rows(words.TogetherLabel() + "; 375 N, about 38 kg; ")
 	w.Look()
 
@@ -150,7 +151,7 @@ func TestStringsAsPublished(t *testing.T) {
 	w.Sees("F2")
 	w.Tap(words.CapoLabel() + ": " + words.CapoHigher())
 	w.Sees(words.Capo(1))
-	w.Sees("70 N, as published")
+	w.Sees("70 N, 5.47 g/m as published")
 	w.rows(words.TogetherLabel() + "; 383 N, about 39 kg; ") // 374.985 − 62.777 + 70.465 = 382.673
 	w.Look()
 	w.Tap(words.Keep())
@@ -192,6 +193,6 @@ func TestStringsOfTwelve(t *testing.T) {
 	w.strings(words.Family(geometry.FlatTop12))
 	w.Type("#gauge-1", "0.3048")
 	w.makes("Bass string, octave, E", 1)
-	w.Sees("26 N, from its diameter") // .012 in at E3 pulls a quarter of 104.5313
+	w.Sees("26 N, 0.573 g/m from its diameter") // .012 in at E3 pulls a quarter of 104.5313
 	w.Look()
 }

@@ -135,7 +135,15 @@ func Pull(p job.Pull) string {
 	if !p.Known {
 		return "Pull " + WeightSource(geometry.WeightUnknown)
 	}
-	return newtons(p.Tension) + ", " + WeightSource(p.From)
+	weight := ""
+	if p.From != geometry.Typed { // what was typed stands in its field
+		grams, digits := float64(p.Weight)*1000, 3
+		if grams >= 1 {
+			digits = 2
+		}
+		weight = decimal(grams, digits) + " " + GramsPerMetre() + " "
+	}
+	return newtons(p.Tension) + ", " + weight + WeightSource(p.From)
 }
 
 // kilogram is the weight of a kilogram on the scales (standard gravity, 9.80665 N, exact).

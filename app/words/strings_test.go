@@ -64,7 +64,9 @@ func TestThePullIsSaid(t *testing.T) {
 	mm, in := readers[job.MM], readers[job.Inch]
 	for _, c := range []struct{ got, want string }{
 		{mm.Together(712, true), "712 N, about 73 kg"}, {in.Together(712, true), "712 N, about 160 lb"}, {mm.Together(712, false), "Not known yet"},
-		{words.Pull(job.Pull{Tension: 104.53, From: geometry.FromDiameter, Known: true}), "105 N, from its diameter"}, {words.Pull(job.Pull{}), "Pull not known"},
+		{words.Pull(job.Pull{Tension: 104.53, Weight: 0.000572782, From: geometry.FromDiameter, Known: true}), "105 N, 0.573 g/m from its diameter"},
+		{words.Pull(job.Pull{Tension: 62.78, Weight: 0.00547, From: geometry.Published, Known: true}), "63 N, 5.47 g/m as published"},
+		{words.Pull(job.Pull{Tension: 62.39, Weight: 0.00547, From: geometry.Typed, Known: true}), "62 N, as typed"}, {words.Pull(job.Pull{}), "Pull not known"},
 		{words.NewStrings(17.36, true).Lead, "Another gauge or tuning moves relief and height. Measure both again. The strings now pull 17 % harder."},
 		{words.NewStrings(-4.6, true).Lead, "Another gauge or tuning moves relief and height. Measure both again. The strings now pull 5 % less."},
 		{words.NewStrings(0.3, true).Lead, words.NewStrings(9, false).Lead},
