@@ -16,7 +16,7 @@ import (
 
 // ownPicture lists the screens that draw their own, by how their keys begin.
 var ownPicture = map[job.Step]string{
-	job.Diagnose: "survey-", job.Choose: "choose", job.MakePlan: "plan rechoose blank strip-go", job.Mark: "mark-", job.MakeSaddle: "card drawing",
+	job.Diagnose: "survey-", job.Choose: "choose", job.MakePlan: "plan strip-go rechoose blank", job.Mark: "mark-", job.MakeSaddle: "card drawing",
 	job.FixNut: "survey-", job.FixRelief: "survey-", job.Smooth: "smooth", job.Measure: "survey-", job.MeasureAgain: "survey-",
 }
 

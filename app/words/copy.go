@@ -123,7 +123,7 @@ func RestoreLead(r *store.Restore) string {
 	case r.Changes == 0:
 		return said + "Nothing in it is missing here."
 	}
-	return said + "Nothing is changed yet, and you can undo a restore."
+	return said + "Nothing is changed yet, and a restore can be undone."
 }
 
 // RestoreDamage says what is the matter with the file, "" when nothing is.
