@@ -99,7 +99,7 @@ var acts = [...]act{
 		text label 0 middle 58 100 100 1; text label 1 middle 160 100 100 1; text label 2 middle 262 100 100 1`},
 	{ScrewKey, 124, false, `rect fret 4 108 312 12 1; rect hole 150 52 12 56 0; strokes fine 150 60 162 64 150 68 162 72 150 76 162 80 150 84 162 88 150 92 162 96 150 100 162 104;
 		rect sheet 126 62 74 24 2; strokes fine 150 66 162 66 150 82 162 82; line string 4 72 126 62 178 58 188 62; line string 188 62 196 86;
-		line outline 156 52 156 14 104 14; arc move 156 26 30 -30 30; arrow move 224 100 224 64; text label 0 start 188 26 130 1; text label 1 start 236 88 80 1`},
+		line outline 156 52 156 14 104 14; arc move 156 26 30 -30 30; arrow move 224 100 224 64; text label 0 start 194 26 124 1; text label 1 start 236 88 80 1`},
 	{ReliefHeld, 128, true, `use bowed 0 -34; use leaf 160 58; line string 4 60 26 54 66 63 254 63 316 50; finger 53 62 -90 40 20; finger 246 63 -90 40 20;
 		text label 0 middle 160 38 150 1; line dim 160 43 160 54; text label 1 start 4 16 150 1; text label 2 end 316 16 150 1; text label 3 start 6 124 112 1`},
 	{TurnRod, 128, true, `use bowed 0 -34; line string 4 60 26 54 66 63 254 63 316 50; line hint 30 84 254 92; between dim 160 64 160 79; rect fret 10 70 16 6 2;

@@ -249,9 +249,6 @@ func (a *App) turn(r job.Record) (string, []app.UI) {
 	}
 	cautions = append(cautions, a.cautions(r, job.AskScrews)...)
 	body := append([]app.UI{title(words.TurnTitle(r.Method)), lead(words.TurnLead(r.Method, way))}, cautions...)
-	if r.Method == job.ByPosts { // two lines leave room for which way is up
-		body = append(body, elem("div").Class("act").Body(answerPicture(job.AskWayUp, way)))
-	}
 	turned := append([]int(nil), plan.Turns...)
 	var steppers []app.UI
 	var moving []int // what is to be turned at all
