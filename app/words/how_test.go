@@ -108,10 +108,10 @@ var tradeWords = map[string]string{
 
 // Each word of the trade is explained wherever it is said, and each that is explained is said somewhere.
 func TestWordsOfTheTradeAreExplainedWhereTheyAreSaid(t *testing.T) {
-	used := map[string]bool{}
+	used, everything := map[string]bool{}, everythingSaid(t)
 	for way, name := range tradeWords {
 		is := regexp.MustCompile(`(?i)(^|[^a-z])(` + way + `)($|[^a-z])`)
-		for _, s := range everythingSaid(t) {
+		for _, s := range everything {
 			if s.file == "terms.go" || !is.MatchString(s.text) {
 				continue
 			}

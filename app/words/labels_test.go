@@ -14,7 +14,7 @@ var rewriteLabels = flag.Bool("labels", false, "rewrite the list of labels")
 
 // labels are the names, headings and buttons of the app: texts of six words at most that begin as one and do not end as a sentence.
 func labels(t *testing.T) (all []string) {
-	begins, ends := regexp.MustCompile(`^[“A-Z0-9]`), regexp.MustCompile(`[.,]\s*$`)
+	begins, ends := regexp.MustCompile(`^([“A-Z]|\d+[^-\d])`), regexp.MustCompile(`[.,]\s*$`)
 	for _, s := range everythingSaid(t) {
 		if len(word.FindAllString(s.text, -1)) <= 6 && begins.MatchString(s.text) && !ends.MatchString(s.text) {
 			all = append(all, strings.TrimSpace(s.text))
