@@ -139,7 +139,7 @@ func end(ended <-chan struct{}, pid int) {
 
 // ---- what both kinds of WebDriver have in common ----
 
-// expression is the body of an evaluation that answers with text.
+// asJSON makes an expression whose value, waited for, is a text that fromJSON reads.
 func asJSON(expression string) string {
 	return "Promise.resolve(" + expression + ").then(value => JSON.stringify({ value }))"
 }
@@ -153,11 +153,11 @@ func fromJSON(text string) (any, error) {
 // controlSelector finds what a finger has business with and what can be used.
 const controlSelector = `:is(button, a[href], input, select, textarea, summary, [role="button"], [role="slider"]):not(:disabled, [aria-disabled="true"])`
 
-// namesFunction tells what the controls of a page seem to be called, for somebody who looks for one that is not there.
+// namesExpression tells what the controls of a page seem to be called, for somebody who looks for one that is not there.
 var namesExpression = fmt.Sprintf(`[...document.querySelectorAll(%q)].filter(e => e.checkVisibility()).map(e =>
 	(e.ariaLabel || e.textContent || e.labels && e.labels[0] && e.labels[0].textContent || e.id).trim().replace(/\s+/g, " ")).join(" | ")`, controlSelector)
 
-// actions of a mouse, whose click both engines take for a finger's, and of keys.
+// pointer are the actions of a mouse: the app hears of a click, whoever made it.
 func pointer(steps ...map[string]any) []any {
 	return []any{map[string]any{"type": "pointer", "id": "finger", "parameters": map[string]any{"pointerType": "mouse"}, "actions": steps}}
 }

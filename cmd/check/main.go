@@ -36,7 +36,7 @@ func main() {
 			}
 		}
 		if err != nil {
-			fmt.Fprintf(os.Stderr, "%v\nThe tests in %s need it. Install it:\n\n    %s\n\n", err, engine, strings.Join(install(engine), " && "))
+			fmt.Fprintf(os.Stderr, "%v\nThe tests need %s. Install it, or name one in CHROMIUM or FIREFOX:\n\n    %s\n\n", err, engine, strings.Join(install(engine), " && "))
 			os.Exit(1)
 		}
 		fmt.Println(version)
