@@ -26,7 +26,7 @@ type bar struct {
 // icon is a rule on its end on the fret tops, a string passing behind it, and the gap under the string.
 func icon() []bar {
 	bars := []bar{
-		{0, 0, 64, 64, paper},
+		{-8, -8, 80, 80, paper},   // beyond the edges, where the icon is drawn smaller
 		{10, 44, 44, 3, graphite}, // fret tops
 		{8, 27, 48, 2, graphite},  // string
 		{45, 29, 4, 15, accent},   // gap
