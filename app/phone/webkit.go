@@ -131,6 +131,9 @@ func (k *webkit) ask(method, command string, params any, into any) error {
 		return err
 	}
 	client := http.Client{Timeout: Patience}
+	if command == "" { // a session begins when all of the browser has started
+		client.Timeout *= 3
+	}
 	answer, err := client.Do(request)
 	if err != nil {
 		return err
