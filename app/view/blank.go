@@ -235,11 +235,12 @@ func (a *App) blankPicture(r job.Record, m job.Making) app.UI {
 	}
 	reader := a.reader()
 	low, rise := m.Front()
-	s := draw.Saddle{Title: words.BlankPicture(), Desc: words.BlankPicture(), Length: float64(m.Length.High), Height: float64(low), Rise: float64(rise),
+	s := draw.Saddle{Title: words.BlankPicture(), Length: float64(m.Length.High), Height: float64(low), Rise: float64(rise),
 		LeftHanded: r.Instrument.LeftHanded, Ends: [2]string{words.SideTitle(0), words.SideTitle(1)}, Numbers: [2]string{reader.Up(m.Ends[0].Stop), reader.Up(m.Ends[1].Stop)}}
 	for _, c := range m.Strings {
 		s.Strings = append(s.Strings, float64(c.At))
 	}
+	s.Desc = words.EndsText(s.Numbers)
 	return picture(draw.SaddleCut(s))
 }
 

@@ -97,6 +97,11 @@ func TrialTurn(n int) []string {
 }
 func RodLook() []string { return []string{"", "a nut or socket here?", NotToScale()} }
 
+// EndsText is a number at both ends.
+func EndsText(numbers [2]string) string {
+	return SideTitle(0) + " " + numbers[0] + ", " + SideTitle(1) + " " + numbers[1]
+}
+
 // Sided are the names of the two ends in a picture.
 func Sided() [2]string { return [2]string{"bass", "treble"} }
 
