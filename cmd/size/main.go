@@ -3,15 +3,13 @@
 package main
 
 import (
-	"bytes"
 	"fmt"
 	"log"
 	"os"
 	"sync"
 
-	"github.com/andybalholm/brotli"
-
 	"gapwright/app/lean"
+	"gapwright/app/site"
 )
 
 // goal is how much larger than the smallest the program may become on the wire.
@@ -53,10 +51,4 @@ func tell(how string, ours, least size, remark string) {
 	fmt.Printf("%-24s %12.3f %12.3f%s\n", how, float64(ours.raw)/float64(least.raw), float64(ours.small)/float64(least.small), remark)
 }
 
-func measure(body []byte) size {
-	var b bytes.Buffer
-	w := brotli.NewWriterLevel(&b, brotli.BestCompression)
-	w.Write(body) // a bytes.Buffer takes everything
-	w.Close()
-	return size{len(body), b.Len()}
-}
+func measure(body []byte) size { return size{len(body), len(site.Brotli(body))} }
