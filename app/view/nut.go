@@ -23,8 +23,7 @@ func (a *App) fixNut(r job.Record) (string, []app.UI) {
 		slots = append(slots, a.choice(app.Text(slotSign(s.State)), words.CourseTitle(r.Instrument, s.Course), words.SlotSays(s.State), false, a.toSlot(s.Course)))
 	}
 	main, others := a.onward(r, -1)
-	return "slots", []app.UI{title(words.SlotsTitle()), a.trouble(), elem("div").Class("choices tight signs").Body(slots...), foot(main, others...),
-		how(words.StepHow(r.Method, job.FixNut), nil)}
+	return "slots", []app.UI{title(words.SlotsTitle()), a.trouble(), elem("div").Class("choices tight signs").Body(slots...), foot(main, others...)}
 }
 
 // slotSign tells a slot's state by shape.

@@ -103,9 +103,9 @@ func (r Reader) BlankLead(m job.Making) string {
 	case m.TooLow():
 		return r.PlanLead(job.Plan{Outcome: job.PlanTooLow}, job.Instrument{}, job.Kit{})
 	case m.Whole:
-		return "Underside to top, under the outer strings. What is too much is sanded off later."
+		return "Underside to top, under the outer strings. Too much is sanded off later."
 	}
-	return "Over the wood, under the outer strings. What is too much is sanded off later."
+	return "Over the wood, under the outer strings. Too much is sanded off later."
 }
 
 // FollowBlank is the main button of that plan.

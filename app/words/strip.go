@@ -118,12 +118,12 @@ func (r Reader) StripLead(p job.StripPlan, kit job.Kit) string {
 	case job.StripTooMuch:
 		return "Up to " + r.Thick(max(p.Thick[0], p.Thick[1])) + " is missing: too much for a strip. " + newSaddle
 	case job.StripTooShallow:
-		return "It could tip and split the bridge. " + newSaddle
+		return "It could split the bridge. " + newSaddle
 	}
 	return ""
 }
 
-const newSaddle = "Put this job away and choose “A new saddle”, or see a qualified repairer."
+const newSaddle = "Put this job away for “A new saddle”, or see a qualified repairer."
 
 // Then says where the strings will be.
 func (r Reader) Then(p job.StripPlan) string {

@@ -235,17 +235,17 @@ func (r Reader) PlanLead(p job.Plan, i job.Instrument, kit job.Kit) string {
 	case job.PlanClose:
 		return "What is left is less than the fine paper alone takes. Leave it."
 	case job.PlanCannotTell:
-		return CourseTitle(i, p.Unclear()) + ": this reading is too wide, nothing is sure to be safe to cut. Read it more finely: " + finerMeans(kit) + "."
+		return CourseTitle(i, p.Unclear()) + ": this reading is too wide to cut by. Read it more finely: " + finerMeans(kit) + "."
 	case job.PlanHeldBack:
 		if p.HeldBy != 0 && p.HeldBy != i.Last() {
-			return CourseTitle(i, p.HeldBy) + " stands lower than its neighbours, and the underside stays straight. Leave it, wish for lower heights, or have the saddle’s top shaped."
+			return CourseTitle(i, p.HeldBy) + " stands lower than its neighbours. Leave it, wish for lower heights, or have the saddle’s top shaped."
 		}
 		if p.HeldHelps {
-			return "The underside stays straight, so lowering one side lowers the other a little. Is " + r.Length(p.HeldTarget) + " all right at the " + Course(i, p.HeldBy) + "?"
+			return "A straight underside lowers the other side a little too. Is " + r.Length(p.HeldTarget) + " all right at the " + Course(i, p.HeldBy) + "?"
 		}
-		return "The underside stays straight, so the " + Course(i, p.HeldBy) + " would go under its floor. Leave it, or raise that end with a strip under the saddle."
+		return "A straight underside would take the " + Course(i, p.HeldBy) + " under its floor. Leave it, or raise that end with a strip."
 	case job.PlanTooLow:
-		return "The saddle would stand too low for the strings to bear down on it. That is a matter of the neck’s angle: see a qualified repairer."
+		return "The strings would hardly bear down on it. The neck’s angle is to blame: see a qualified repairer."
 	}
 	return ""
 }
