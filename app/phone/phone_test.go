@@ -29,6 +29,16 @@ func TestMain(m *testing.M) {
 	}
 	code := m.Run()
 	tellBudgets()
+	if everything := flag.Lookup("test.run").Value.String() == "" && flag.Lookup("test.bench").Value.String() == ""; everything && code == 0 {
+		missed, err := unseen()
+		for _, kind := range missed {
+			fmt.Fprintf(os.Stderr, "nobody looked at the screen %q\n", kind)
+		}
+		if err != nil || len(missed) > 0 {
+			fmt.Fprintln(os.Stderr, "not every screen was looked at", err)
+			code = 1
+		}
+	}
 	os.RemoveAll(installedIn)
 	os.Exit(code)
 }
