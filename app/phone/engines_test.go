@@ -92,10 +92,15 @@ func (w *Walk) dragsAndStepsBack(bass string) {
 		return b < bass, b
 	})
 	for range 30 {
-		if b, _ := w.wished(); b == bass {
+		before, _ := w.wished()
+		if before == bass {
 			return
 		}
 		w.Tap(higher(guitar, 0))
+		w.until("a higher wish", func() (bool, string) {
+			now, _ := w.wished()
+			return now > before, now
+		})
 	}
 	w.t.Fatal("the wish does not come back by steps")
 }
