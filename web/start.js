@@ -155,6 +155,8 @@
       controlled = true;
       tellOffline();
     });
+    // From the device there is no hurry: to look whether every file is whole must not hold up the first screen.
+    if (controlled) await new Promise(resolve => setTimeout(resolve, 1000));
     await enrol();
     tellOffline();
     tellWaiting();
