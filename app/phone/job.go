@@ -153,6 +153,9 @@ func (w *Walk) Go(place view.Place) {
 // looked holds the screens that were looked at, by what they read and on which phone, so that none is looked at twice.
 var looked sync.Map
 
+// lookedInto holds the kinds of screens that were looked at closely, by engine.
+var lookedInto sync.Map
+
 // Look looks at the screen as it is now.
 func (w *Walk) Look() {
 	w.t.Helper()
@@ -175,7 +178,7 @@ func (w *Walk) look(most int) {
 			w.t.Errorf("%s says %q", w.heading(), found)
 		}
 	}
-	w.noteKind()
+	kind := w.noteKind()
 	text := w.firstView()
 	sum := fnv.New64a()
 	fmt.Fprint(sum, w.model, strings.Map(func(c rune) rune {
@@ -190,9 +193,12 @@ func (w *Walk) look(most int) {
 	if n := countWords(text); n > most && w.JS(`document.querySelector(".where, #screen .choices") !== null`) == true {
 		w.t.Errorf("%s has %d words in its first view, at most %d are wanted: %s", w.heading(), n, most, text)
 	}
-	w.CheckAccessible()
 	w.CheckFits()
 	w.screens++
+	if _, before := lookedInto.LoadOrStore(fmt.Sprint(w.model.Engine, kind, most), true); before {
+		return // every state of it has its turn in TestEveryScreenInEveryState
+	}
+	w.CheckAccessible()
 	w.Screenshot(fmt.Sprintf("%s %02d %s", w.name, w.screens, slug(w.heading())))
 	w.widen(Narrowest)
 	w.CheckFits()
@@ -206,10 +212,12 @@ var ids = regexp.MustCompile(`^([a-z-]+)/[^/]*(/[0-9]+/[a-z-]+/)?`)
 var kindsSeen sync.Map
 
 // noteKind remembers the kind of the screen that is shown.
-func (w *Walk) noteKind() {
+func (w *Walk) noteKind() (kind string) {
 	if key, ok := w.JS(`document.getElementById("screen")?.dataset.screen ?? ""`).(string); ok {
-		kindsSeen.Store(kindOf(key), true)
+		kind = kindOf(key)
+		kindsSeen.Store(kind, true)
 	}
+	return kind
 }
 
 // kindOf is a screen's key without what is different for every job.

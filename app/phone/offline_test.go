@@ -3,6 +3,7 @@ package phone
 import "testing"
 
 func TestEveryPlaceOpensWithoutANetwork(t *testing.T) {
+	t.Parallel()
 	for name, model := range map[string]Model{"small": Small, "tall in the dark": Tall.InTheDark()} {
 		t.Run(name, func(t *testing.T) {
 			s := Site(t)

@@ -113,6 +113,7 @@ func TestStoreKeepsItsContractInTheBrowser(t *testing.T) {
 }
 
 func TestSavedSurvivesAKill(t *testing.T) {
+	t.Parallel()
 	p := keeperPage(t)
 	openKeeper(p)
 	want := []string{}
@@ -132,6 +133,7 @@ func TestSavedSurvivesAKill(t *testing.T) {
 }
 
 func TestTwoTabsDoNotUndoEachOther(t *testing.T) {
+	t.Parallel()
 	p := keeperPage(t)
 	openKeeper(p)
 	q := p.Another()
@@ -157,6 +159,7 @@ func TestTwoTabsDoNotUndoEachOther(t *testing.T) {
 }
 
 func TestClearedAndSpoiltStoresAreRestored(t *testing.T) {
+	t.Parallel()
 	p := keeperPage(t)
 	openKeeper(p)
 	add(p, "job/a", "kept")
@@ -188,6 +191,7 @@ func TestClearedAndSpoiltStoresAreRestored(t *testing.T) {
 }
 
 func TestBlockedFullAndSilentStoresAreTold(t *testing.T) {
+	t.Parallel()
 	p := keeperPage(t)
 	p.JS(`void (IDBFactory.prototype.open = () => { throw new DOMException("not here", "SecurityError"); })`)
 	openKeeper(p)

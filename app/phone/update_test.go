@@ -165,9 +165,7 @@ func TestNoFileOfANewVersionCanHurtTheOldOne(t *testing.T) {
 		if got := p.version(); got != first.Version {
 			t.Fatalf("%s: version %s, want %s", address, got, first.Version)
 		}
-		if p.JS("gapwright.offline()") != "ready" {
-			t.Errorf("%s: the old version is no longer whole", address)
-		}
+		p.WaitReadyOffline() // whole, and without a host
 		host.Start()
 	}
 	t.Logf("%d files, %d faults", len(files), tried)
@@ -331,6 +329,7 @@ func (w *Walk) newVersion() {
 }
 
 func TestTheFirstVisitIsNotTakenForANewVersion(t *testing.T) {
+	t.Parallel()
 	host := Serve(t, Site(t))
 	p := New(t, Small)
 	p.Visit(host)
@@ -342,6 +341,7 @@ func TestTheFirstVisitIsNotTakenForANewVersion(t *testing.T) {
 }
 
 func TestTheScreenStaysOnWhileItIsAskedTo(t *testing.T) {
+	t.Parallel()
 	p := New(t, Small)
 	p.Visit(Serve(t, Site(t)))
 	for _, on := range []bool{true, true, false, true, false} {
@@ -352,6 +352,7 @@ func TestTheScreenStaysOnWhileItIsAskedTo(t *testing.T) {
 }
 
 func TestTheWorkerKeepsNothingThatIsNotInItsList(t *testing.T) {
+	t.Parallel()
 	s := Site(t)
 	host := Serve(t, s)
 	p := New(t, Small)
@@ -373,6 +374,7 @@ func TestTheWorkerKeepsNothingThatIsNotInItsList(t *testing.T) {
 }
 
 func TestWhatTheBrowserThrewAwayIsMended(t *testing.T) {
+	t.Parallel()
 	s := Site(t)
 	host := Serve(t, s)
 	p := New(t, Small)
@@ -392,6 +394,7 @@ func TestWhatTheBrowserThrewAwayIsMended(t *testing.T) {
 }
 
 func TestAKilledBrowserOpensWithoutANetwork(t *testing.T) {
+	t.Parallel()
 	s := Site(t)
 	host := Serve(t, s)
 	p := New(t, Small)
@@ -404,6 +407,7 @@ func TestAKilledBrowserOpensWithoutANetwork(t *testing.T) {
 }
 
 func TestAnUnknownAddressShowsTheAppWithoutANetwork(t *testing.T) {
+	t.Parallel()
 	host := Serve(t, Site(t))
 	p := New(t, Small)
 	p.Expect("net::ERR_CONNECTION_REFUSED")
@@ -418,11 +422,12 @@ func TestAnUnknownAddressShowsTheAppWithoutANetwork(t *testing.T) {
 
 // The static site as make site writes it, in a folder of a host that knows nothing but files.
 func TestTheStaticSiteWorksFromAFolderWithoutANetwork(t *testing.T) {
+	t.Parallel()
 	if _, err := program(); err != nil {
 		t.Fatal(err)
 	}
 	folder := filepath.Join(t.TempDir(), "site")
-	write := exec.Command("go", "run", "./cmd/site", "-wasm", "build/test/app.wasm", "-prefix", "/some/folder", "-out", folder)
+	write := exec.Command("go", "run", "./cmd/site", "-quick", "-wasm", "build/test/app.wasm", "-prefix", "/some/folder", "-out", folder)
 	write.Dir = Root()
 	if said, err := write.CombinedOutput(); err != nil {
 		t.Fatalf("%v\n%s", err, said)

@@ -87,7 +87,7 @@ func TestAFolderThatHoldsSomethingElseIsKept(t *testing.T) {
 		t.Fatal(err)
 	}
 	s := build(t, Options{PolicyInPage: true})
-	if err := Write(s, folder); err == nil {
+	if err := Write(s, folder, true); err == nil {
 		t.Error("the site was written over something else")
 	}
 	if _, err := os.Stat(theirs); err != nil {
@@ -95,7 +95,7 @@ func TestAFolderThatHoldsSomethingElseIsKept(t *testing.T) {
 	}
 	fresh := filepath.Join(folder, "site")
 	for range 2 { // a site may be written over a site
-		if err := Write(s, fresh); err != nil {
+		if err := Write(s, fresh, true); err != nil {
 			t.Error(err)
 		}
 	}

@@ -14,15 +14,15 @@ import (
 
 // Write puts a site into a folder, for any host that hands out files: a page is the index.html of its folder, and beside each file that
 // gets smaller by it lie its .br and .gz. The folder is emptied first; one that holds anything but a site is refused. It takes its
-// time over the compression, some 20 s for the program.
-func Write(s Site, folder string) error {
+// time over the compression, some 20 s for the program, unless it is to be quick.
+func Write(s Site, folder string, quick bool) error {
 	if err := empty(folder); err != nil {
 		return err
 	}
 	var work sync.WaitGroup
 	errs := make(chan error, len(s.Files))
 	for _, address := range s.Addresses() {
-		work.Go(func() { errs <- write(folder, address, s.Files[address]) })
+		work.Go(func() { errs <- write(folder, address, s.Files[address], quick) })
 	}
 	work.Wait()
 	close(errs)
@@ -52,7 +52,7 @@ func empty(folder string) error {
 	return os.MkdirAll(folder, 0o755)
 }
 
-func write(folder, address string, file File) error {
+func write(folder, address string, file File, quick bool) error {
 	name := filepath.Join(folder, filepath.FromSlash(address))
 	if strings.HasSuffix(address, "/") {
 		name = filepath.Join(name, "index.html")
@@ -66,7 +66,11 @@ func write(folder, address string, file File) error {
 	if file.Type == "image/png" {
 		return nil
 	}
-	for ending, small := range map[string][]byte{".br": Brotli(file.Body), ".gz": gzipped(file.Body, gzip.BestCompression)} {
+	forBrotli, forGzip := brotli.BestCompression, gzip.BestCompression
+	if quick {
+		forBrotli, forGzip = brotli.BestSpeed, gzip.BestSpeed
+	}
+	for ending, small := range map[string][]byte{".br": brotlied(file.Body, forBrotli), ".gz": gzipped(file.Body, forGzip)} {
 		if len(small) < len(file.Body) {
 			if err := os.WriteFile(name+ending, small, 0o644); err != nil {
 				return err
@@ -79,9 +83,11 @@ func write(folder, address string, file File) error {
 // Writing into memory cannot fail, so the errors of the two are not looked at.
 
 // Brotli compresses as hard as every browser can still read: quality 11, and a window of 16 MB, which the whole program fits into.
-func Brotli(body []byte) []byte {
+func Brotli(body []byte) []byte { return brotlied(body, brotli.BestCompression) }
+
+func brotlied(body []byte, quality int) []byte {
 	var b bytes.Buffer
-	w := brotli.NewWriterOptions(&b, brotli.WriterOptions{Quality: brotli.BestCompression, LGWin: 24})
+	w := brotli.NewWriterOptions(&b, brotli.WriterOptions{Quality: quality, LGWin: 24})
 	w.Write(body)
 	w.Close()
 	return b.Bytes()

@@ -117,7 +117,7 @@ func TurnPlanLead(o job.TurnOutcome, follows bool) string {
 		if follows {
 			return "Strings not read follow the outer two."
 		}
-		return "Even at worst, no string ends too low."
+		return "At worst, no string ends too low."
 	case job.TurnThere:
 		return "Every string is as near its wanted height as an eighth of a turn gets."
 	case job.TurnThread:

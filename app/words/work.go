@@ -229,7 +229,7 @@ func (r Reader) PlanLead(p job.Plan, i job.Instrument, kit job.Kit) string {
 		if p.HalfWay {
 			return "Half-way at first. Then measure and decide."
 		}
-		return "Even at worst, no string ends too low."
+		return "At worst, no string ends too low."
 	case job.PlanThere:
 		return "Both strings are at the wanted height or under it, as far as these readings go. Nothing should come off."
 	case job.PlanClose:
