@@ -227,7 +227,7 @@ func (r Reader) PlanLead(p job.Plan, i job.Instrument, kit job.Kit) string {
 	switch p.Outcome {
 	case job.PlanGo:
 		if p.HalfWay {
-			return "Half-way at first. Then measure and decide."
+			return "Half-way first, then measure and decide."
 		}
 		return "At worst, no string ends too low."
 	case job.PlanThere:
@@ -245,7 +245,7 @@ func (r Reader) PlanLead(p job.Plan, i job.Instrument, kit job.Kit) string {
 		}
 		return "A straight underside would take the " + Course(i, p.HeldBy) + " under its floor. Leave it, or raise that end with a strip."
 	case job.PlanTooLow:
-		return "The strings would hardly bear down on it. The neck’s angle is to blame: see a qualified repairer."
+		return "The strings would hardly press on it. See a qualified repairer."
 	}
 	return ""
 }
@@ -279,11 +279,11 @@ func (r Reader) Finding(f geometry.Finding) string {
 	switch f.Kind {
 	case geometry.ExposureTooLow:
 		if f.Severity == geometry.Refuse {
-			return "At the " + end + " only " + r.Down(f.Length) + " of saddle would stand up, under the least of " + r.Length(geometry.ExposureStop) + "."
+			return SideTitle(int(f.Side)) + ": " + r.Down(f.Length) + " would stand up; " + r.Length(geometry.ExposureStop) + " is the least."
 		}
 		return SideTitle(int(f.Side)) + " may end at " + r.Down(f.Length) + "; " + r.Length(geometry.ExposureGood) + " or more is good."
 	case geometry.BreakTooShallow:
-		return "At the " + end + " the strings would bend by only " + Angle(f.Angle) + " over the saddle. From 20° on they bear down well."
+		return SideTitle(int(f.Side)) + ": strings bend only " + Angle(f.Angle) + "; 20° holds well."
 	case geometry.LeanRisk:
 		return "At the " + end + " more saddle stands up than sits in the slot. Watch that it does not lean."
 	}
@@ -426,9 +426,9 @@ func (r Reader) SandLead(c job.Coach, uneven bool) string {
 	case geometry.FavourTreble:
 		return "Press more on the treble end."
 	case geometry.Hollow:
-		return "The middle is behind: the paper bends."
+		return "The middle lags: the paper bends."
 	case geometry.Rounded:
-		return "The middle is ahead: the saddle rocks."
+		return "The middle leads: the saddle rocks."
 	case geometry.AtLine:
 		if uneven {
 			return "One end has given all it may. Leave the rest to the next round, or let that end hang over the paper’s edge and sand only the other."
