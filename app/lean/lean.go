@@ -11,8 +11,11 @@ import (
 	"fmt"
 )
 
+// ErrOtherGo means that another Go has linked the program than the one whose tables are known: it runs as it is, only larger on its way.
+var ErrOtherGo = errors.New("not built by " + knownGo + ", whose function tables are known: see app/lean/tables.go")
+
 // Program returns a linked program that does the same and is smaller when it is compressed. It knows the tables of one version of Go
-// and refuses any other, and whatever else is not as it expects.
+// and refuses any other (ErrOtherGo), and whatever else is not as it expects.
 func Program(linked []byte) (program []byte, err error) {
 	// Where a table points outside the memory the search stops by an index out of range: that, too, is a file that is not understood.
 	defer func() {
@@ -49,7 +52,7 @@ func Program(linked []byte) (program []byte, err error) {
 		out = append(out, s)
 	}
 	if !known {
-		return nil, errors.New("this is not built by " + knownGo + ", whose function tables are known here: see app/lean/tables.go")
+		return nil, ErrOtherGo
 	}
 	t, err := find(m)
 	if err != nil {

@@ -335,6 +335,13 @@ func (g *gallery) nonsense(w *Walk, name string) {
 	if w.JS(`[...document.querySelectorAll("#screen input[type=text]")].some(f => f.checkVisibility() && f.value !== "x,y")`) == true {
 		w.t.Errorf("%s: what was typed is lost", name)
 	}
+	if w.JS(`(() => {
+		const says = [...document.querySelectorAll("#screen .problem")].find(p => p.checkVisibility()), foot = document.querySelector("#screen .foot").getBoundingClientRect();
+		const box = says.getBoundingClientRect();
+		return box.top >= 0 && box.bottom <= innerHeight && (box.bottom <= foot.top || box.top >= foot.bottom);
+	})()`) != true {
+		w.t.Errorf("%s: what is wrong stands outside of the screen or under the main button", name)
+	}
 	g.look(w, name+" nonsense")
 }
 

@@ -1,6 +1,7 @@
 package phone
 
 import (
+	"errors"
 	"fmt"
 	"net"
 	"net/http"
@@ -103,6 +104,9 @@ func Program(tags string) ([]byte, error) {
 		return nil, err
 	}
 	wasm, err := lean.Program(linked)
+	if errors.Is(err, lean.ErrOtherGo) {
+		wasm, err = linked, nil
+	}
 	if err != nil {
 		return nil, err
 	}

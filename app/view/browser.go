@@ -67,6 +67,17 @@ func toTop() {
 	}
 }
 
+// toProblem brings the first field with something wrong in it before the eyes, with what is said of it.
+func toProblem() {
+	if app.IsServer {
+		return
+	}
+	field := app.Window().Get("document").Call("querySelector", "#screen [aria-invalid=true]")
+	if field.Truthy() {
+		field.Call("scrollIntoView", map[string]any{"block": "center"})
+	}
+}
+
 // readdress changes the address that is shown, without going anywhere.
 func readdress(link string) {
 	if app.IsServer {

@@ -23,7 +23,11 @@ func (a *App) button(class, label string, do func(ctx app.Context)) app.HTMLButt
 
 // on turns a deed into a handler.
 func (a *App) on(do func(ctx app.Context)) app.EventHandler {
-	return func(ctx app.Context, _ app.Event) { do(ctx) }
+	return func(ctx app.Context, _ app.Event) {
+		if do(ctx); len(a.problem) > 0 {
+			ctx.Defer(func(app.Context) { toProblem() })
+		}
+	}
 }
 
 // scope names the control in the screen as it was last drawn.

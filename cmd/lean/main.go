@@ -3,6 +3,7 @@
 package main
 
 import (
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -41,6 +42,10 @@ func main() {
 		return
 	}
 	program, err := lean.Program(linked)
+	if errors.Is(err, lean.ErrOtherGo) {
+		log.Printf("%s: %v; it is handed on as it is, and is larger", flag.Arg(0), err)
+		program, err = linked, nil
+	}
 	if err != nil {
 		log.Fatalf("%s: %v", flag.Arg(0), err)
 	}
