@@ -308,6 +308,9 @@ func (g *gallery) look(w *Walk, name string) (fresh bool) {
 	}
 	w.model = Small
 	w.dress()
+	w.JS(`document.documentElement.style.fontSize = "200%"`) // the reader's own text size
+	w.CheckFits()
+	w.JS(`document.documentElement.style.fontSize = ""`)
 	return fresh
 }
 

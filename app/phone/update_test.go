@@ -179,6 +179,7 @@ func TestNoFileOfANewVersionCanHurtTheOldOne(t *testing.T) {
 	host.Stop()
 	p.Kill()
 	p.placesOpen(first.Version, "")
+	p.Wait("the new version still waiting", "gapwright.waiting()")
 	p.JS("(gapwright.useNew(), true)")
 	p.waitVersion(second)
 	p.WaitReadyOffline()
