@@ -8,6 +8,7 @@ import (
 	"os/exec"
 	"slices"
 	"strings"
+	"testing"
 	"time"
 
 	"github.com/chromedp/cdproto/accessibility"
@@ -77,12 +78,15 @@ func Browser(profile string, listener func(event any), flags ...chromedp.ExecAll
 
 // startChromium starts one for the phone.
 func (p *Phone) startChromium() error {
-	var camera []chromedp.ExecAllocatorOption
+	var flags []chromedp.ExecAllocatorOption
+	if _, measured := p.t.(*testing.B); !measured { // compiling the program a second time, better, pays for nobody who looks at a few screens
+		flags = append(flags, chromedp.Flag("js-flags", "--liftoff-only"))
+	}
 	if p.model.Camera != "" {
-		camera = append(camera, chromedp.Flag("use-fake-device-for-media-stream", true), chromedp.Flag("use-fake-ui-for-media-stream", true),
+		flags = append(flags, chromedp.Flag("use-fake-device-for-media-stream", true), chromedp.Flag("use-fake-ui-for-media-stream", true),
 			chromedp.Flag("use-file-for-fake-video-capture", p.model.Camera))
 	}
-	tab, stop, err := Browser(p.profile, p.hear, camera...)
+	tab, stop, err := Browser(p.profile, p.hear, flags...)
 	if err != nil {
 		return err
 	}
