@@ -231,8 +231,34 @@ func TestEveryScreenInEveryState(t *testing.T) {
 					seen.nonsense(w, all[n].name)
 				}
 			}
+			if hand == 0 && *onlyOf == "" {
+				seen.atATap(w, all)
+			}
 		})
 	}
+}
+
+// atATap looks at what no job and no place is in by itself.
+func (g *gallery) atATap(w *Walk, all []shown) {
+	w.t.Helper()
+	w.at(view.Kit, "")
+	w.Tap(words.Change() + ": " + words.RuleRow())
+	w.Waiting(words.RuleQuestion().Title)
+	w.Tap(words.IDontKnow())
+	w.Waiting(words.CountSpaces().Title)
+	g.look(w, "kit count")
+	w.at(view.Bench, "")
+	w.at(view.Kit, "")
+	w.Tap(words.Change() + ": " + words.ZeroRow())
+	w.Waiting(words.ZeroQuestion().Title)
+	w.Tap(words.Zero(job.ZeroInside))
+	w.Waiting(words.ZeroDistance(job.ZeroInside).Title)
+	g.look(w, "kit distance")
+	at := slices.IndexFunc(all, func(s shown) bool { return s.name == "finding 1 1" })
+	w.at(view.Job, all[at].id)
+	w.Tap(words.OtherHeights())
+	w.Wait("other heights", `screenKey().endsWith("/rechoose")`)
+	g.look(w, "other heights")
 }
 
 // everyState lists a job in every state, and every place with nothing there, with what is not there, with little and with much; and what must be on the
@@ -350,13 +376,25 @@ func (g *gallery) nonsense(w *Walk, name string) {
 
 var digits = regexp.MustCompile(`[0-9]+`)
 
+// passing are the kinds of screens that no test can stop at, and why.
+var passing = map[string]string{
+	"fetching/":     "gone when the journal has answered",
+	"copy-busy":     "gone when the file is read",
+	"waiting":       "gone when the first stroke may be made",
+	"record/":       "drawn as the record of a job at hand",
+	"newer/":        "the same sentence as at an address with nothing, with a caution",
+	"zero-distance": "kit-zero-distance, asked in a job",
+	"sand":          "only where what was entered cannot be worked with, which is refused before",
+	"no-plan":       "only where what was entered cannot be worked with, which is refused before",
+}
+
 // unseen lists the kinds of screens that the view can draw and that nobody looked at.
 func unseen() (all []string, err error) {
 	kinds, err := kinds()
 	for _, kind := range kinds {
-		found := false
+		_, found := passing[kind]
 		kindsSeen.Range(func(key, _ any) bool {
-			found = strings.HasPrefix(key.(string), kind) || strings.HasPrefix(strings.TrimPrefix(key.(string), "job/"), kind)
+			found = found || strings.HasPrefix(key.(string), kind) || strings.HasPrefix(strings.TrimPrefix(key.(string), "job/"), kind)
 			return !found
 		})
 		if !found {

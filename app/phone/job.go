@@ -216,6 +216,7 @@ func (w *Walk) noteKind() (kind string) {
 	if key, ok := w.JS(`document.getElementById("screen")?.dataset.screen ?? ""`).(string); ok {
 		kind = kindOf(key)
 		kindsSeen.Store(kind, true)
+		kindsSeen.Store(key, true)
 	}
 	return kind
 }
