@@ -45,6 +45,21 @@ func (w *Walk) onPaper() string {
 	return strings.Join(strings.Fields(w.Text()), " ")
 }
 
+// threadedM3 goes from the readings of a guitar with two M3 screws at each string, wanted at 1.80 and 1.45, to the first turn.
+func (w *Walk) threadedM3() {
+	w.t.Helper()
+	w.Waiting(words.MeasuredTitle())
+	w.Tap(words.Answer(job.AskStrings, job.StringsStay))
+	w.Waiting(words.ChooseTitle())
+	w.Tap(mm.AimFor(mark("1.80"), mark("1.45")))
+	w.Waiting(mm.ThreadAsk(job.ByScrews, nil).Title)
+	w.Tap("2")
+	w.Tap("M3")
+	w.Waiting(words.TurnPlanTitle(job.TurnGo))
+	w.Tap(words.FollowTurns())
+	w.Waiting(words.Question(job.AskWayUp, job.Kit{}).Title)
+}
+
 // A solid body with two M3 screws at each string: bass 2.25 to 2.50, treble 1.50 to 1.75; wanted 1.80 and 1.45. A turn is 0.25 at fret 12, so 2¼ and ¾ of
 // a turn; the strings between lie 2, 1¾, 1¼ and 1 over theirs (0.495, 0.415, 0.335 and 0.255). The owner's letter is looked at, signed, printed and
 // shared; the instrument's readings are handed out as a table.
@@ -60,16 +75,7 @@ func TestTheLetterToTheOwner(t *testing.T) {
 	w.toMark(2.25, 2.50)
 	w.Waiting(words.ReadTitle(i, 5, false))
 	w.toMark(1.50, 1.75)
-	w.Waiting(words.MeasuredTitle())
-	w.Tap(words.Answer(job.AskStrings, job.StringsStay))
-	w.Waiting(words.ChooseTitle())
-	w.Tap(mm.AimFor(mark("1.80"), mark("1.45")))
-	w.Waiting(mm.ThreadAsk(job.ByScrews, nil).Title)
-	w.Tap("2")
-	w.Tap("M3")
-	w.Waiting(words.TurnPlanTitle(job.TurnGo))
-	w.Tap(words.FollowTurns())
-	w.Waiting(words.Question(job.AskWayUp, job.Kit{}).Title)
+	w.threadedM3()
 	w.Tap(words.Answer(job.AskWayUp, job.WayUnsure))
 	w.Waiting(words.TurnTitle(job.ByScrews))
 

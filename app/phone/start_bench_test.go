@@ -19,7 +19,6 @@ import (
 	"testing"
 	"time"
 
-	"github.com/andybalholm/brotli"
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/performance"
@@ -196,14 +195,11 @@ func brotlied(body []byte) []byte {
 	if kept, err := os.ReadFile(name); err == nil {
 		return kept
 	}
-	var b bytes.Buffer
-	w := brotli.NewWriterLevel(&b, brotli.BestCompression)
-	w.Write(body) // a bytes.Buffer takes everything
-	w.Close()
+	small := site.Brotli(body)
 	if len(body) > 1<<20 {
-		os.WriteFile(name, b.Bytes(), 0o644) // without it, it is only slower
+		os.WriteFile(name, small, 0o644) // without it, it is only slower
 	}
-	return b.Bytes()
+	return small
 }
 
 // ---- a slow link ----
