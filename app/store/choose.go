@@ -49,6 +49,6 @@ func (d *Desk) dropWhenSaved(key, kept string, told func(ok bool)) {
 
 // RecordOf reads a job's document; one that cannot be read is a job of which nothing is known.
 func RecordOf(doc Document) job.Record {
-	r, _ := decodeJob(doc.Body)
+	r, _, _ := decodeJob(doc.Body)
 	return r
 }

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"bytes"
 	"cmp"
 	"encoding/json"
 	"errors"
@@ -82,6 +83,7 @@ type Desk struct {
 	writer string
 	last   time.Time
 	read   map[string]readJob // decoded jobs, by key
+	kit    readKit
 	// profiles are decoded instruments, by key. What is in one is never changed in place.
 	profiles map[string]readProfile
 	listed   []job.Instrument // as they were last listed, and
@@ -98,7 +100,14 @@ type readProfile struct {
 type readJob struct {
 	sum    string
 	record job.Record
+	left   []job.Event // see JobBody
 	err    error
+}
+
+type readKit struct {
+	sum string
+	kit job.Kit
+	ok  bool
 }
 
 // NewDesk opens the documents. opt.Kinds is set here.
@@ -115,7 +124,15 @@ func NewDesk(shelf Shelf, opt Options) *Desk {
 
 // Kit is what is to hand; ok is false until something was said of it.
 func (d *Desk) Kit() (kit job.Kit, ok bool) {
-	return kit, d.body(KindKit, &kit)
+	doc, outcome := d.Get(KindKit)
+	if outcome != Fine && outcome != Migrated {
+		return job.Kit{}, false
+	}
+	if d.kit.sum != doc.Sum { // it is asked for many times a screen
+		d.kit = readKit{sum: doc.Sum}
+		d.kit.ok = json.Unmarshal(doc.Body, &d.kit.kit) == nil
+	}
+	return d.kit.kit, d.kit.ok
 }
 
 // SetKit keeps the kit.
@@ -221,7 +238,7 @@ func (d *Desk) Job(id string) (job.Record, bool) {
 	known, ok := d.read[key]
 	if !ok || known.sum != doc.Sum {
 		known = readJob{sum: doc.Sum}
-		known.record, known.err = decodeJob(doc.Body)
+		known.record, known.left, known.err = decodeJob(doc.Body)
 		d.read[key] = known
 	}
 	return known.record, known.err == nil
@@ -234,17 +251,18 @@ func (d *Desk) Fetch(id string, give func(r job.Record, ok bool)) {
 			give(job.Record{}, false)
 			return
 		}
-		r, err := decodeJob(doc.Body)
+		r, _, err := decodeJob(doc.Body)
 		give(r, err == nil)
 	})
 }
 
-func decodeJob(body []byte) (job.Record, error) {
+func decodeJob(body []byte) (r job.Record, left []job.Event, err error) {
 	var b JobBody
 	if err := json.Unmarshal(body, &b); err != nil {
-		return job.Record{}, err
+		return job.Record{}, nil, err
 	}
-	return job.Replay(b.Events)
+	r, err = job.Replay(b.Events)
+	return r, b.Left, err
 }
 
 // Begin opens a job on an instrument, with what is known from the start, and returns its id.
@@ -270,9 +288,7 @@ func (d *Desk) Record(id string, facts ...job.Fact) error {
 	var left []job.Event
 	r, ok := d.Job(id)
 	if ok {
-		var body JobBody
-		d.body(key, &body)
-		left = body.Left
+		left = d.read[key].left
 	}
 	for _, f := range facts {
 		next, err := r.Apply(job.Event{Job: id, Sequence: len(r.Events) + 1, Writer: d.writer, At: d.tick(), Fact: f})
@@ -291,6 +307,9 @@ func (d *Desk) Record(id string, facts ...job.Fact) error {
 	}
 	if err := put(key, KindJob, data); err != nil {
 		return err
+	}
+	if doc, _ := d.Get(key); bytes.Equal(doc.Body, data) { // what was just written need not be read
+		d.read[key] = readJob{sum: doc.Sum, record: r, left: left}
 	}
 	for _, f := range facts {
 		if err := d.follow(r, f); err != nil {
@@ -353,11 +372,6 @@ func (d *Desk) JobState(id string) State { return d.StateOf(KindJob + "/" + id) 
 
 // WhenJobSaved calls tell once the job as it is now is strictly committed, or has failed to be.
 func (d *Desk) WhenJobSaved(id string, tell func(ok bool)) { d.WhenSaved(KindJob+"/"+id, tell) }
-
-func (d *Desk) body(key string, into any) bool {
-	doc, outcome := d.Get(key)
-	return (outcome == Fine || outcome == Migrated) && !doc.Removed && json.Unmarshal(doc.Body, into) == nil
-}
 
 func (d *Desk) put(key, kind string, body any) error {
 	data, err := json.Marshal(body)

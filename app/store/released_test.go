@@ -103,7 +103,7 @@ func told(t *testing.T, doc Document) string {
 		}
 		return fmt.Sprintf("jobs %v", past.Jobs)
 	}
-	r, err := decodeJob(doc.Body)
+	r, _, err := decodeJob(doc.Body)
 	if err != nil {
 		t.Fatal(err)
 	}
