@@ -12,6 +12,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"github.com/andybalholm/brotli"
 )
 
 func ask(h http.Handler, address string, header ...string) *http.Response {
@@ -62,21 +64,28 @@ func TestAFileThatIsThereAlreadyIsNotSentAgain(t *testing.T) {
 func TestFilesAreCompressedWhenTheyAreReady(t *testing.T) {
 	s := build(t, Options{})
 	h := Handler(s)
-	var answer *http.Response
-	for end := time.Now().Add(10 * time.Second); time.Now().Before(end); time.Sleep(time.Millisecond) {
-		if answer = ask(h, Start, "Accept-Encoding", "gzip, br"); answer.Header.Get("Content-Encoding") == "gzip" {
-			break
+	for accepted, want := range map[string]string{"gzip, br": "br", "br;q=0, gzip;q=0.5": "gzip", "gzip": "gzip"} {
+		var answer *http.Response
+		for end := time.Now().Add(10 * time.Second); time.Now().Before(end); time.Sleep(time.Millisecond) {
+			if answer = ask(h, Start, "Accept-Encoding", accepted); answer.Header.Get("Content-Encoding") == want {
+				break
+			}
+		}
+		var reader io.Reader = brotli.NewReader(answer.Body)
+		if want == "gzip" {
+			var err error
+			if reader, err = gzip.NewReader(answer.Body); err != nil {
+				t.Fatalf("%q: not compressed after 10 s: %v", accepted, err)
+			}
+		}
+		if body, err := io.ReadAll(reader); err != nil || !bytes.Equal(body, s.Files[Start].Body) {
+			t.Errorf("%q: decompressed it is %d bytes (%v), want the %d of the file", accepted, len(body), err, len(s.Files[Start].Body))
 		}
 	}
-	reader, err := gzip.NewReader(answer.Body)
-	if err != nil {
-		t.Fatalf("not compressed after 10 s: %v", err)
-	}
-	if body, err := io.ReadAll(reader); err != nil || !bytes.Equal(body, s.Files[Start].Body) {
-		t.Errorf("decompressed it is %d bytes (%v), want the %d of the file", len(body), err, len(s.Files[Start].Body))
-	}
-	if got := ask(h, Start).Header.Get("Content-Encoding"); got != "" {
-		t.Errorf("a browser that did not ask for it got %q", got)
+	for _, accepted := range []string{"", "identity", "gzip;q=0", "brx"} {
+		if got := ask(h, Start, "Accept-Encoding", accepted).Header.Get("Content-Encoding"); got != "" {
+			t.Errorf("a browser that asked for %q got %q", accepted, got)
+		}
 	}
 }
 
