@@ -29,21 +29,19 @@
   // A trap inside a callback does not end the promise of run(): it only shows up here.
   addEventListener("error", event => { if (event.error instanceof WebAssembly.RuntimeError) stopped(); });
 
-  // The first visit comes over the network and its progress is worth showing; from the device the browser's own fetch is faster.
-  async function program() {
-    const answer = await fetch(config.wasm);
-    if (!answer.ok) throw new Error(config.wasm + ": " + answer.status);
-    if (serviceWorker && serviceWorker.controller) return answer;
-    const bar = document.getElementById("loading");
-    let got = 0;
-    const counted = answer.body.pipeThrough(new TransformStream({
-      transform(chunk, out) {
-        got += chunk.byteLength;
-        bar.value = got / config.wasmLength;
-        out.enqueue(chunk);
-      },
-    }));
-    return new Response(counted, { headers: { "Content-Type": "application/wasm" } });
+  // Compiled by web/later/compile.js. From the device that is quicker than any progress can be shown.
+  function program() {
+    return new Promise((resolve, reject) => {
+      const thread = new Worker(config.compiler), bar = document.getElementById("loading");
+      const end = (done, said) => { thread.terminate(); done(said); };
+      thread.onmessage = ({ data: { part, module, failure } }) => {
+        if (module) end(resolve, module);
+        else if (failure) end(reject, new Error(failure));
+        else bar.value = part;
+      };
+      thread.onerror = event => end(reject, new Error(event.message || config.compiler));
+      thread.postMessage({ program: config.wasm, length: serviceWorker && serviceWorker.controller ? 0 : config.wasmLength });
+    });
   }
 
   // A program of one function that uses the newest instructions that Go's own programs use: a browser that takes it takes the app.
@@ -52,17 +50,19 @@
   function canRun() {
     try {
       new WebAssembly.Module(new Uint8Array(probe)); // throws where it is blocked, too
-      return typeof WebAssembly.instantiateStreaming === "function";
+      return typeof WebAssembly.compileStreaming === "function";
     } catch {
       return false;
     }
   }
 
   async function run() {
-    if (!canRun()) return show("cannot-run");
     try {
+      const coming = program();
+      coming.catch(() => { }); // heard below, or not at all
+      if (!canRun()) return show("cannot-run");
       const go = new Go();
-      const { instance } = await WebAssembly.instantiateStreaming(program(), go.importObject);
+      const instance = await WebAssembly.instantiate(await coming, go.importObject);
       gapwrightJournal.hide();
       const ended = go.run(instance);
       running = true;
@@ -242,8 +242,14 @@
     return import("./web/later/" + script).then(module => module[deed](...given)).catch(failure => { console.warn(failure); return null; });
   }
 
+  // Not every browser tells when it is idle: there, now and then.
+  function whenIdle(deed) {
+    if (globalThis.requestIdleCallback) requestIdleCallback(() => deed());
+    else setTimeout(deed, 200);
+  }
+
   globalThis.gapwright = {
-    offline, waiting, useNew, keepAwake, later, kept, put, cue,
+    offline, waiting, useNew, keepAwake, later, kept, put, cue, whenIdle,
     onOffline(hook) { offlineHooks.add(hook); hook(state); tellOffline(); },
     onWaiting(hook) { waitingHooks.add(hook); if (waiting()) hook(); },
     onReplaced(hook) { replacedHooks.add(hook); },

@@ -16,8 +16,7 @@ import (
 
 // frame is what every page has around what the app renders.
 type frame struct {
-	Prefix, Policy          string
-	Styles, Script, Program string
+	Prefix, Policy, Styles, Script string
 }
 
 var pageTemplate = template.Must(template.ParseFS(web.Files, "page.html"))

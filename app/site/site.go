@@ -34,9 +34,11 @@ import (
 const (
 	Wasm   = "/web/app.wasm"
 	Worker = "/worker.js"
-	Start  = "/app.js"          // all scripts of a page, the one that starts the program last
-	Styles = "/app.css"         // all its styles
-	Shell  = string(view.Bench) // the page that answers an address nobody knows
+	Start  = "/app.js"  // all scripts of a page, the one that starts the program last
+	Styles = "/app.css" // all its styles
+
+	Compiler = "/web/later/compile.js" // what compiles the program
+	Shell    = string(view.Bench)      // the page that answers an address nobody knows
 )
 
 // Policy is the content security policy of every page: nothing comes from elsewhere and nothing goes there.
@@ -149,6 +151,7 @@ func assemble(o Options, version string) (Site, error) {
 		"env":        env,
 		"wasm":       o.Prefix + Wasm,
 		"wasmLength": len(o.Wasm),
+		"compiler":   o.Prefix + Compiler,
 		"worker":     o.Prefix + Worker,
 		"scope":      o.Prefix + "/",
 	}})
@@ -171,7 +174,7 @@ func assemble(o Options, version string) (Site, error) {
 	s.add(Start, mediaTypes[".js"], bytes.Join(slices.Concat([][]byte{loader}, scripts, [][]byte{start}), []byte("\n")))
 	s.add(Styles, mediaTypes[".css"], bytes.Join(styles, []byte("\n")))
 
-	frame := frame{Prefix: o.Prefix, Styles: Styles, Script: Start, Program: Wasm}
+	frame := frame{Prefix: o.Prefix, Styles: Styles, Script: Start}
 	if o.PolicyInPage {
 		frame.Policy = Policy
 	}

@@ -64,7 +64,7 @@ func TestEveryPlaceIsAPage(t *testing.T) {
 		if !found || !strings.HasPrefix(file.Type, "text/html") {
 			t.Errorf("%s: found %t, type %q", place, found, file.Type)
 		}
-		for _, want := range []string{"<main", "<h1", `id="stopped"`, `src="/app.js"`, `href="/app.css"`, `as="fetch" crossorigin href="/web/app.wasm"`} {
+		for _, want := range []string{"<main", "<h1", `id="stopped"`, `src="/app.js"`, `href="/app.css"`} {
 			if !bytes.Contains(file.Body, []byte(want)) {
 				t.Errorf("%s: no %s in\n%s", place, want, file.Body)
 			}
