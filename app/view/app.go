@@ -44,8 +44,11 @@ type App struct {
 	awake    bool   // the browser was asked for that
 	opened   bool   // what is stored was compared once: what changes from now on was changed elsewhere
 	copying  copying
-	signed   string           // who writes letters, as last typed
-	drawn    int              // how often the screen was drawn
+	signed   string // who writes letters, as last typed
+	drawn    int    // how often the screen was drawn
+	shown    string // the key of the screen as it was last drawn
+	taps     []func(ctx app.Context)
+	unfolded map[string]bool  // what is drawn of what is folded on this screen, by name
 	redraw   func()           // draws the screen, from anywhere
 	big      bool             // what counts is shown in big numbers, where there are any
 	settles  map[string]int64 // when strings are expected to have settled, in Unix milliseconds, by job; 0: nobody waits
@@ -61,6 +64,7 @@ func (a *App) OnPreRender(ctx app.Context) { ctx.Page().SetTitle(words.AppName()
 func (a *App) OnMount(ctx app.Context) {
 	a.typed, a.picked, a.problem = map[string]string{}, map[string]int{}, map[string]string{}
 	a.drafts, a.fetched = map[string]draft{}, map[string]*job.Record{}
+	a.unfolded = map[string]bool{}
 	a.redraw, a.settles = func() { ctx.Dispatch(nil) }, map[string]int64{}
 	a.prefix = strings.TrimSuffix(app.Getenv("GOAPP_ROOT_PREFIX"), "/")
 	a.desk = store.NewDesk(store.Browser(), store.Options{
@@ -82,6 +86,8 @@ func (a *App) OnMount(ctx app.Context) {
 	a.desk.Reconcile()
 	a.desk.ReadLastBackup()
 	a.watch(ctx)
+	a.hear(ctx)
+	rehearse()
 }
 
 // OnNav reads the place from the address.
@@ -142,8 +148,12 @@ func (a *App) Render() app.UI {
 		)
 	}
 	a.drawn++
-	a.sanding = false
 	key, body := a.show()
+	if key != a.shown && len(a.unfolded) > 0 { // on another screen everything is folded
+		clear(a.unfolded)
+		key, body = a.show()
+	}
+	a.shown = key
 	a.keepAwake(a.sanding)
 	return elem("div").Class("app").Body(
 		a.bar(),
@@ -154,6 +164,7 @@ func (a *App) Render() app.UI {
 
 // show picks the screen for the place.
 func (a *App) show() (key string, body []app.UI) {
+	a.sanding, a.taps = false, nil
 	if a.start.Family != "" {
 		return a.starting()
 	}

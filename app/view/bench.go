@@ -158,7 +158,7 @@ func (a *App) families() []app.UI {
 }
 
 func (a *App) somethingElse() []app.UI {
-	return []app.UI{title(words.SomethingElseTitle()), lead(words.SomethingElseText()), more(words.More(), words.SomethingElseMore()),
+	return []app.UI{title(words.SomethingElseTitle()), lead(words.SomethingElseText()), a.more(words.More(), words.SomethingElseMore()),
 		foot(a.button("main", words.Back(), func(app.Context) { delete(a.picked, "else") }))}
 }
 

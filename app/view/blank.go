@@ -49,7 +49,7 @@ func (a *App) blankPlan(r job.Record) (string, []app.UI) {
 	}
 	return "blank", append(body, a.trouble(), a.blankPicture(r, m),
 		foot(a.button("main", words.FollowBlank(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), other, keep), a.blankNumbers(r, m), a.blankOrder(m),
-		how(words.StepHow(r.Method, job.MakePlan), nil, reader.BlankLead(m)))
+		a.how(words.StepHow(r.Method, job.MakePlan), nil, reader.BlankLead(m)))
 }
 
 // back leaves what was picked.
@@ -76,7 +76,7 @@ func (a *App) given(t job.Typed, id, label, unit, next string, done func(app.Con
 // form asks for lengths.
 func (a *App) form(q words.Ask, before app.UI, fields []app.UI, done func(app.Context), others ...app.UI) []app.UI {
 	return []app.UI{title(q.Title), before, lead(q.Lead), a.trouble(), elem("div").Class("fields two").Body(fields...),
-		foot(a.button("main", words.GoOn(), done), others...), more(words.More(), q.More)}
+		foot(a.button("main", words.GoOn(), done), others...), a.more(words.More(), q.More)}
 }
 
 // take reads a field; an empty one is not known, an untouched one keeps the unit that it was typed in.
@@ -312,7 +312,7 @@ func (a *App) makeSaddle(r job.Record) (string, []app.UI) {
 	if under, _ := r.Answer(job.AskUnder); under == job.UnderShim && a.picked["strip"] == 0 && len(made) == 0 {
 		q := words.StripCounts()
 		return "strip", []app.UI{title(q.Title), lead(q.Lead), a.trouble(), foot(a.button("main", words.MeasureOld(), func(app.Context) { a.picked["old"], a.picked["strip"] = 1, 1 }),
-			a.button("quiet", words.StripBack(), func(app.Context) { a.picked["strip"] = 1 })), more(words.More(), q.More)}
+			a.button("quiet", words.StripBack(), func(app.Context) { a.picked["strip"] = 1 })), a.more(words.More(), q.More)}
 	}
 	now := words.MakeReady()
 	var parts []app.UI
@@ -335,7 +335,7 @@ func (a *App) makeSaddle(r job.Record) (string, []app.UI) {
 	}
 	return "make", append(body, a.trouble(), elem("div").Class("parts").Body(parts...),
 		foot(a.button("main", words.Made(), func(app.Context) { a.tell(job.Did{Step: job.MakeSaddle}) }), others...),
-		a.blankNumbers(r, m), how(words.StepHow(r.Method, job.MakeSaddle), words.MakeMore(), now))
+		a.blankNumbers(r, m), a.how(words.StepHow(r.Method, job.MakeSaddle), words.MakeMore(), now))
 }
 
 // lifeSize is the drawing in life size: on this screen once a card was fitted to it, and on paper.
@@ -379,7 +379,7 @@ func (a *App) lifeSize(r job.Record, m job.Making) []app.UI {
 	return []app.UI{title(words.LifeTitle()), lead(words.LifeLead(fitted, narrow)), shown,
 		foot(a.button("main", words.PrintIt(), func(app.Context) { app.Window().Call("print") }),
 			a.button("quiet", fit, func(app.Context) { a.picked["card"] = quarters }), a.back("drawing")),
-		more(words.More(), reader.LifeMore(off)), paper}
+		a.more(words.More(), reader.LifeMore(off)), paper}
 }
 
 // card fits the outline of a card to one that lies on the glass.
@@ -409,5 +409,5 @@ func (a *App) card() []app.UI {
 			a.button("step-button", "−", move(-1)).Aria("label", words.CardSmaller()),
 			a.button("main", words.CardFits(), fits),
 			a.button("step-button", "+", move(1)).Aria("label", words.CardLarger()))),
-		elem("div").Class("menu").Body(a.back("card")), more(words.More(), words.CardMore())}
+		elem("div").Class("menu").Body(a.back("card")), a.more(words.More(), words.CardMore())}
 }

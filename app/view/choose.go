@@ -98,7 +98,7 @@ func (a *App) choose(r job.Record) []app.UI {
 				a.picked["own"] = 1
 			}
 		}),
-		how(words.StepHow(r.Method, job.Choose), append([]string{words.OffMore(r.Method)}, append(words.ChooseMore(r.Method), words.RoomMore()...)...)))
+		a.how(words.StepHow(r.Method, job.Choose), append([]string{words.OffMore(r.Method)}, append(words.ChooseMore(r.Method), words.RoomMore()...)...)))
 }
 
 // chooseNumbers are the numbers behind the choice, on request.
@@ -187,7 +187,7 @@ type moment struct {
 func (a *App) room(id string, r job.Record, p job.Player, moments []moment, others ...app.UI) app.UI {
 	open := a.picked[id] == 1
 	head := app.Button().Type("button").Class("unfold").Aria("expanded", pressed(open)).Text(words.FretByFret()).
-		OnClick(a.on(func(app.Context) { a.picked[id] = 1 - a.picked[id] }), a.scope("unfold", id))
+		Attr(tapMark, a.tap(func(app.Context) { a.picked[id] = 1 - a.picked[id] }))
 	if !open {
 		return elem("div").Class("more").Body(head)
 	}

@@ -31,7 +31,7 @@ func (a *App) codeScreen() (string, []app.UI) {
 		&codePicture{Text: text, Title: words.CodePicture(), Desc: a.reader().CodePictureText(i)},
 		soft(words.CodeBright()),
 		elem("div").Hidden(left == "").Body(notice("note", left)),
-		more(words.More(), words.CodeMore()),
+		a.more(words.More(), words.CodeMore()),
 		done}
 }
 
@@ -94,7 +94,7 @@ func (a *App) codeReader() []app.UI {
 	return []app.UI{title(words.ReceiveName()), lead(said), a.trouble(),
 		elem("div").Class("code").Hidden(looking).Body(picture(draw.HandOver(words.ReceivePic(), ""))),
 		elem("video").ID(finder).Class("finder").Attr("playsinline", true).Attr("muted", true).Aria("label", words.CameraPicture()).Hidden(!looking),
-		more(words.More(), words.ReceiveMore()),
+		a.more(words.More(), words.ReceiveMore()),
 		foot(a.button("main", name, func(ctx app.Context) {
 			clear(a.problem)
 			if looking { // the camera goes off when its picture is hidden

@@ -57,7 +57,7 @@ func (a *App) copyScreen() (string, []app.UI) {
 		elem("div").Class("warning").Hidden(!c.undoing).Body(
 			fold(words.UndoRestore(), soft(words.LastRestore(c.last)), soft(words.UndoRestoreMore()),
 				a.button("", words.UndoRestoreSure(), a.undoRestore))),
-		more(words.More(), words.CopyMore()),
+		a.more(words.More(), words.CopyMore()),
 		foot(a.button("main", words.SaveBackup(), func(ctx app.Context) { a.saveBackup(of) }), a.chooseFile())}
 }
 

@@ -82,7 +82,7 @@ func (a *App) instrumentCard(i job.Instrument, open []job.Record, reader words.R
 // archived folds away what is in the archive, and draws it when it is opened.
 func (a *App) archived(all []job.Instrument, open []job.Record) app.UI {
 	head := app.Button().Type("button").Class("unfold").Aria("expanded", pressed(a.search.archive)).Text(words.Archive(len(all))).
-		OnClick(a.on(func(app.Context) { a.search.archive = !a.search.archive }), a.scope("unfold", "archive"))
+		Attr(tapMark, a.tap(func(app.Context) { a.search.archive = !a.search.archive }))
 	body := elem("div").Class("cards many")
 	if a.search.archive {
 		body = body.Body(a.listed(all, open, &a.search.older)...)

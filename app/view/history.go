@@ -148,7 +148,7 @@ func (a *App) weather(i job.Instrument, entries []job.Entry) app.UI {
 	if text := words.Wood(job.LastAir(entries)); text != "" {
 		lines = append(lines, text)
 	}
-	return more(words.DriftTitle(), append(lines, words.AirMore()))
+	return a.more(words.DriftTitle(), append(lines, words.AirMore()))
 }
 
 // chart is the drawn history; ok is false where nothing was read.

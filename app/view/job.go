@@ -172,7 +172,7 @@ func (a *App) question(r job.Record, q job.Question, then ...job.Fact) []app.UI 
 		}))
 	}
 	ask := words.Question(q, r.Kit)
-	body := a.asking(ask, how(words.QuestionHow(r.Method, q), ask.More, append(said, ask.Title, ask.Lead)...), answers...)
+	body := a.asking(ask, a.how(words.QuestionHow(r.Method, q), ask.More, append(said, ask.Title, ask.Lead)...), answers...)
 	cautions := a.cautions(r, map[job.Question]job.Question{job.AskUnder: job.AskSaddle, job.AskStrung: job.AskStrings, job.AskFollow: job.AskUnder, job.AskWayUp: job.AskScrews}[q])
 	if text := words.StepCaution(q.Step()); text != "" && !(q == job.AskBuzz && r.ReliefKnown()) {
 		cautions = append(cautions, notice("caution", text))
@@ -218,7 +218,10 @@ func (a *App) jobMenu(r job.Record, step job.Step) app.UI {
 	if step == job.Finished && r.Ended == job.AsSaved {
 		return elem("div")
 	}
-	var items []app.UI
+	return elem("div").Class("menu").Body(a.folded(words.JobMenu(), func() []app.UI { return a.jobItems(r, step) }))
+}
+
+func (a *App) jobItems(r job.Record, step job.Step) (items []app.UI) {
 	if sequence, fact, ok := r.Undoable(); ok || r.Ended == job.Open && (r.Current().MaterialGone() || r.SlotFiled()) { // what cannot be undone is told why at a tap
 		items = append(items, a.button("quiet undo", a.reader().UndoOf(r.Instrument, fact), func(app.Context) {
 			listening := a.picked["listen"]
@@ -246,7 +249,7 @@ func (a *App) jobMenu(r job.Record, step job.Step) app.UI {
 		}
 	}
 	items = append(items, elem("a").Class("button quiet").Attr("href", Link(a.prefix, Learn, words.WordsPage)).Text(words.GlossaryTitle()))
-	return elem("div").Class("menu").Body(fold(words.JobMenu(), append(items, a.story(r))...))
+	return append(items, a.story(r))
 }
 
 func (a *App) textField(id, label string) app.UI {
@@ -254,6 +257,6 @@ func (a *App) textField(id, label string) app.UI {
 	return elem("div").Class("field").Body(
 		elem("label").Attr("for", id).Text(label),
 		app.Input().ID(id).Type("text").Value(a.typed[id]).MaxLength(200).Aria("invalid", problem != "").Aria("describedby", id+"-problem").
-			OnInput(func(ctx app.Context, _ app.Event) { a.typed[id] = ctx.JSSrc().Get("value").String() }, a.scope("input", id)),
+			OnInput(a.typing(id), app.EventScope(id)),
 		elem("p").Class("problem").ID(id+"-problem").Hidden(problem == "").Text(problem))
 }

@@ -77,7 +77,7 @@ func (a *App) keptWarnings() []app.UI {
 		if homes.Local == store.None {
 			says = words.KeepsLoosely()
 		}
-		warn("caution", says, more(words.KeepsHow(), words.KeepsMore()))
+		warn("caution", says, a.more(words.KeepsHow(), words.KeepsMore()))
 	}
 	if n := len(a.desk.Parted()); n > 0 {
 		warn("caution", words.PartedLine(n), look(words.ChooseOne()))
@@ -86,7 +86,7 @@ func (a *App) keptWarnings() []app.UI {
 		warn("caution", words.SetAside(n), look(words.LookAside()))
 	}
 	if state.Mark != store.NotSaved && a.mayBeCleared() { // one trouble at a time
-		warn("note", words.KeepNotice(), more(words.KeepHow(), words.KeepMore()), backup(words.CopyName()),
+		warn("note", words.KeepNotice(), a.more(words.KeepHow(), words.KeepMore()), backup(words.CopyName()),
 			a.button("quiet", words.Understood(), func(app.Context) { a.desk.Tell(toldKeep) }))
 	}
 	return all
@@ -194,7 +194,7 @@ func (a *App) partedScreen(p store.Parted) (string, []app.UI) {
 		rows = append(rows, elem("div").Class("row").Body(elem("span").Class("row-name").Text(each.Of), elem("span").Class("row-value").Text(each.Here),
 			elem("span").Class("row-note").Text(words.PartedOther()+each.Other)))
 	}
-	return screen("choose", elem("div").Class("rows").Body(rows...), more(words.More(), words.PartedMore()),
+	return screen("choose", elem("div").Class("rows").Body(rows...), a.more(words.More(), words.PartedMore()),
 		foot(leave(words.PartedLeave()), append(others, a.backFromKept("quiet"))...))
 }
 

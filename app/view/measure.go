@@ -214,7 +214,7 @@ func (a *App) byRule(r job.Record, course int, again, reread bool) []app.UI {
 	}
 	return append(body, a.takeFoot(r, course, again, reread, label, take, down, up),
 		elem("div").Class("menu").Body(a.belowRule(kit), a.button("quiet", words.OtherWays(), func(app.Context) { a.picked["way"] = 1 })),
-		howToRead(r, again))
+		a.howToRead(r, again))
 }
 
 // belowRule is for a rule whose blank reaches above the string: it cannot be used there.
@@ -300,16 +300,16 @@ func (a *App) otherWay(r job.Record, course int, again, reread bool) []app.UI {
 	if r.Kit.RuleStep() > 0 {
 		body = append(body, elem("div").Class("menu").Body(a.button("quiet", words.UseTheRule(), func(app.Context) { delete(a.picked, "way"); clear(a.problem) })))
 	}
-	return append(body, howToRead(r, again))
+	return append(body, a.howToRead(r, again))
 }
 
 // howToRead is what stands behind every reading of a height.
-func howToRead(r job.Record, again bool) app.UI {
+func (a *App) howToRead(r job.Record, again bool) app.UI {
 	step := job.Measure
 	if again {
 		step = job.MeasureAgain
 	}
-	return how(words.StepHow(r.Method, step), words.ReadMore(), words.ReadLead(r.Instrument))
+	return a.how(words.StepHow(r.Method, step), words.ReadMore(), words.ReadLead(r.Instrument))
 }
 
 // chip is one of a few small choices in a row.
@@ -318,7 +318,7 @@ func (a *App) chip(group, label string, chosen bool, do func(app.Context)) app.U
 	if chosen {
 		class += " chosen"
 	}
-	return app.Button().Type("button").Class(class).Aria("pressed", pressed(chosen)).Text(label).OnClick(a.on(do), a.scope("chip", group, label))
+	return app.Button().Type("button").Class(class).Aria("pressed", pressed(chosen)).Text(label).Attr(tapMark, a.tap(do))
 }
 
 func pressed(on bool) string {
@@ -348,7 +348,7 @@ func (a *App) review(r job.Record) []app.UI {
 	} else if r.TooWide(0, false) || r.TooWide(r.Instrument.Last(), false) {
 		body = append(body, notice("note", words.TooWide()))
 	}
-	return append(body, elem("h2").Text(q.Title), elem("div").Class("choices tight").Body(answers...), a.neckRows(r), how(words.QuestionHow(r.Method, job.AskStrings), why, q.Title))
+	return append(body, elem("h2").Text(q.Title), elem("div").Class("choices tight").Body(answers...), a.neckRows(r), a.how(words.QuestionHow(r.Method, job.AskStrings), why, q.Title))
 }
 
 func (a *App) stringsAnswers(job.Record) []app.UI {
@@ -432,7 +432,7 @@ func (a *App) short(r job.Record, again bool) []app.UI {
 		main = words.TakeAndStay()
 	}
 	return append(body, foot(a.button("main", main, done), a.button("quiet", words.OneByOne(), func(app.Context) { a.slowly = a.id })),
-		howToRead(r, again))
+		a.howToRead(r, again))
 }
 
 // verdict compares the new readings with what was expected and asks what to make of them.
@@ -512,5 +512,5 @@ func (a *App) shim(r job.Record) []app.UI {
 		a.laid(r.Kit.LaidAs(pile.Thickness.High, pile.Thickness.High))
 	}
 	return append(append([]app.UI{title(q.Title), how, a.trouble()}, a.stripIn(r.Kit.Unit, words.ShimAt, words.Shimmed(),
-		a.keepIt("quiet"))...), more(words.More(), q.More))
+		a.keepIt("quiet"))...), a.more(words.More(), q.More))
 }

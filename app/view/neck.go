@@ -68,7 +68,7 @@ func (a *App) radius(r job.Record) (string, []app.UI) {
 	return "across", []app.UI{title(words.RadiusLabel()), lead(words.RadiusLead()), a.trouble(),
 		elem("div").Class("fields").Body(a.given(r.Instrument.Radius, "radius", words.RadiusLabel(), string(r.Kit.Unit), "", keep)),
 		foot(a.button("main", words.Keep(), keep), a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "radius"); clear(a.problem) })),
-		more(words.More(), words.RadiusMore())}
+		a.more(words.More(), words.RadiusMore())}
 }
 
 // crown tells whether the saddle's top follows the board; empty before enough strings were read. What is out of line comes before any cut.
@@ -176,9 +176,9 @@ func (a *App) survey(r job.Record, p job.Place, due bool, above ...app.UI) (stri
 		shown.Hidden(true)
 	}
 	lines := a.reader().SurveyMore(p.Feature)
-	folded := more(words.More(), lines)
+	folded := a.more(words.More(), lines)
 	if step := r.StepAt(now()); step == job.FixRelief || step == job.FixNut {
-		folded = how(words.StepHow(r.Method, step), lines)
+		folded = a.how(words.StepHow(r.Method, step), lines)
 	}
 	body = append(body, shown,
 		elem("div").Class("chips").Role("group").Aria("label", words.WaysLabel()).Body(chips...), a.trouble(),
@@ -226,7 +226,7 @@ func (a *App) diagnose(r job.Record) (string, []app.UI) {
 		return key, body
 	}
 	return key, append(body, a.trouble(), foot(a.button("main", words.NutWasDone(), func(app.Context) { a.adjusted(feature, 0) }), leave),
-		a.diagnosis(r, again), how(words.StepHow(r.Method, job.Diagnose), words.AdviceMore(found.Part), words.Advice(found)))
+		a.diagnosis(r, again), a.how(words.StepHow(r.Method, job.Diagnose), words.AdviceMore(found.Part), words.Advice(found)))
 }
 
 // diagnosis lists every part as it stands to what is usual, in the order in which they are put right.
@@ -302,7 +302,7 @@ func (a *App) listen(r job.Record) []app.UI {
 			a.chip("heard", words.CleanEverywhere(), false, hear(job.Listened{Everywhere: true}))),
 		result, fold(words.HeardTitle(times), elem("ul").Class("runs").Body(heard...)),
 		foot(a.button("main", words.ListenDone(), func(app.Context) { delete(a.picked, "listen") })),
-		more(words.More(), why)}
+		a.more(words.More(), why)}
 }
 
 // roomNow is the headroom with the strings back on, and the way to take down how it sounds.

@@ -122,7 +122,7 @@ func (a *App) nutSlot(r job.Record, s job.NutSlot) (string, []app.UI) {
 			if a.tell(r.FileSlot(s)) {
 				a.picked["nut"] = s.Course + 1
 			}
-		}), again, all), a.pile(r, s), numbers, how(words.StepHow(r.Method, job.FixNut), words.FileMore(), said))
+		}), again, all), a.pile(r, s), numbers, a.how(words.StepHow(r.Method, job.FixNut), words.FileMore(), said))
 	}
 	main, others := a.onward(r, s.Course)
 	if s.State == job.SlotUnclear {

@@ -6,8 +6,7 @@ import (
 	"gapwright/app/words"
 )
 
-// The parts that screens are made of. Every handler carries a scope that is new with every drawing: handlers are otherwise told apart by their
-// code alone, and a tap would act on what was true when the control was first drawn.
+// The parts that screens are made of.
 
 // title heads a screen. It can be given the focus, so that a new screen is announced.
 func title(text string) app.UI { return elem("h1").ID("title").TabIndex(-1).Text(text) }
@@ -18,19 +17,11 @@ func soft(text string) app.UI { return elem("p").Class("soft").Text(text) }
 
 // button is a tap target with a label.
 func (a *App) button(class, label string, do func(ctx app.Context)) app.HTMLButton {
-	return app.Button().Type("button").Class("button "+class).Text(label).OnClick(a.on(do), a.scope(class, label))
+	return app.Button().Type("button").Class("button "+class).Text(label).Attr(tapMark, a.tap(do))
 }
 
-// on turns a deed into a handler.
-func (a *App) on(do func(ctx app.Context)) app.EventHandler {
-	return func(ctx app.Context, _ app.Event) {
-		if do(ctx); len(a.problem) > 0 {
-			ctx.Defer(func(app.Context) { toProblem() })
-		}
-	}
-}
-
-// scope names the control in the screen as it was last drawn.
+// scope names a handler in the screen as it was last drawn: handlers are otherwise told apart by their code alone, and one would act on what was
+// true when the control was first drawn.
 func (a *App) scope(parts ...any) app.EventOption {
 	return app.EventScope(append([]any{a.drawn}, parts...)...)
 }
@@ -42,7 +33,7 @@ func foot(main app.UI, others ...app.UI) app.UI {
 
 // choice is one of several answers: a wide button with a picture before its label.
 func (a *App) choice(picture app.UI, label, note string, chosen bool, do func(ctx app.Context)) app.UI {
-	b := app.Button().Type("button").Class("choice").OnClick(a.on(do), a.scope("choice", label))
+	b := app.Button().Type("button").Class("choice").Attr(tapMark, a.tap(do))
 	if chosen {
 		b = b.Class("choice chosen").Aria("pressed", "true")
 	}
@@ -54,17 +45,17 @@ func (a *App) choice(picture app.UI, label, note string, chosen bool, do func(ct
 	return b.Body(elem("span").Class("choice-picture").Aria("hidden", "true").Body(picture), elem("span").Class("choice-text").Body(text...))
 }
 
-// more holds what is read at a tap.
-func more(summary string, lines []string) app.UI {
+// more is a fold of lines.
+func (a *App) more(summary string, lines []string) app.UI {
 	if len(lines) == 0 {
 		return elem("div")
 	}
-	return fold(summary, withTerms(nil, lines)...)
+	return a.folded(summary, func() []app.UI { return withTerms(nil, lines) })
 }
 
 // how is what is read at a tap on a step: the four sentences, what else is to know, and the words of the trade in it and in what was said above.
-func how(h words.How, lines []string, said ...string) app.UI {
-	return fold(words.More(), howLines(h, lines, said...)...)
+func (a *App) how(h words.How, lines []string, said ...string) app.UI {
+	return a.folded(words.More(), func() []app.UI { return howLines(h, lines, said...) })
 }
 
 func howLines(h words.How, lines []string, said ...string) []app.UI {
@@ -90,6 +81,16 @@ func withTerms(body []app.UI, lines []string, said ...string) []app.UI {
 	return body
 }
 
+// folded is a fold whose body is drawn when it is first opened: most are never opened.
+func (a *App) folded(summary string, body func() []app.UI) app.UI {
+	all := []app.UI{elem("summary").Text(summary)}
+	if a.unfolded[summary] {
+		all = append(all, body()...)
+	}
+	return elem("details").Class("more").Attr(foldMark, summary).Body(all...)
+}
+
+// fold holds what is read at a tap.
 func fold(summary string, body ...app.UI) app.UI {
 	return elem("details").Class("more").Body(append([]app.UI{elem("summary").Text(summary)}, body...)...)
 }
@@ -129,7 +130,7 @@ func (a *App) field(id, label, unit string, next string, done func(ctx app.Conte
 		elem("div").Class("field-line").Body(
 			app.Input().ID(id).Type("text").Attr("inputmode", mode).AutoComplete(false).Attr("enterkeyhint", "next").
 				Value(a.typed[id]).Aria("invalid", problem != "").Aria("describedby", id+"-problem").
-				OnInput(func(ctx app.Context, _ app.Event) { a.typed[id] = ctx.JSSrc().Get("value").String() }, a.scope("input", id)).
+				OnInput(a.typing(id), app.EventScope(id)).
 				OnKeyDown(func(ctx app.Context, e app.Event) {
 					if e.Get("key").String() != "Enter" {
 						return
@@ -147,22 +148,27 @@ func (a *App) field(id, label, unit string, next string, done func(ctx app.Conte
 	)
 }
 
+// typing keeps what is typed into a field, as it is.
+func (a *App) typing(id string) app.EventHandler {
+	return func(ctx app.Context, _ app.Event) { a.typed[id] = ctx.JSSrc().Get("value").String() }
+}
+
 // stepper picks a number by two buttons: for a thumb, with no keyboard over half the screen.
 func (a *App) stepper(name, label, value, down, up string, less, greater func(ctx app.Context)) app.UI {
 	return elem("div").Class("stepper").Role("group").Aria("label", label).Body(
 		elem("span").Class("stepper-label").Text(label),
-		app.Button().Type("button").Class("button step-button").Aria("label", label+": "+down).Text("−").OnClick(a.on(less), a.scope(name, "less")),
+		app.Button().Type("button").Class("button step-button").Aria("label", label+": "+down).Text("−").Attr(tapMark, a.tap(less)),
 		elem("output").Class("stepper-value").ID(name+"-value").Text(value),
-		app.Button().Type("button").Class("button step-button").Aria("label", label+": "+up).Text("+").OnClick(a.on(greater), a.scope(name, "more")),
+		app.Button().Type("button").Class("button step-button").Aria("label", label+": "+up).Text("+").Attr(tapMark, a.tap(greater)),
 	)
 }
 
 // nudger is a stepper in half the width, for a number that is seen elsewhere as well.
 func (a *App) nudger(name, label, value, down, up string, less, greater func(ctx app.Context)) app.UI {
 	return elem("div").Class("nudger").Role("group").Aria("label", label).Body(
-		app.Button().Type("button").Class("button step-button").Aria("label", label+": "+down).Text("−").OnClick(a.on(less), a.scope(name, "less")),
+		app.Button().Type("button").Class("button step-button").Aria("label", label+": "+down).Text("−").Attr(tapMark, a.tap(less)),
 		elem("span").Class("nudger-middle").Body(elem("span").Class("nudger-name").Text(label), elem("output").Class("nudger-value").ID(name+"-value").Text(value)),
-		app.Button().Type("button").Class("button step-button").Aria("label", label+": "+up).Text("+").OnClick(a.on(greater), a.scope(name, "more")),
+		app.Button().Type("button").Class("button step-button").Aria("label", label+": "+up).Text("+").Attr(tapMark, a.tap(greater)),
 	)
 }
 
@@ -184,7 +190,7 @@ func (a *App) toggle(name, label string, on bool, set func(ctx app.Context, on b
 
 // ask draws a question with its answers.
 func (a *App) ask(q words.Ask, answers ...app.UI) []app.UI {
-	return a.asking(q, more(words.More(), q.More), answers...)
+	return a.asking(q, a.more(words.More(), q.More), answers...)
 }
 
 // asking is ask with what is folded under it.

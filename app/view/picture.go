@@ -24,7 +24,7 @@ func (a *App) moving(s draw.Scene, tap func(mark int)) app.UI {
 		e := element(n)
 		if n.Tap > 0 {
 			mark := n.Tap - 1
-			e = e.OnClick(func(app.Context, app.Event) { tap(mark) }, a.scope("mark", mark))
+			e = e.Attr(tapMark, a.tap(func(app.Context) { tap(mark) }))
 		}
 		children = append(children, e)
 	}

@@ -272,7 +272,7 @@ func (a *App) kitScreen() (string, []app.UI) {
 		a.soundSwitch(),
 		a.field("grit", words.GritLabel(), "", "", keepPapers), a.button("quiet", words.Keep(), keepPapers)}
 	if papers != nil {
-		body = append(body, more(words.PapersTitle(papers), words.PaperLines(papers, rough)))
+		body = append(body, a.more(words.PapersTitle(papers), words.PaperLines(papers, rough)))
 	}
 	return "kit", body
 }

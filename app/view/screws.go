@@ -57,7 +57,7 @@ func (a *App) turnPlan(r job.Record) (string, []app.UI) {
 	}
 	return "turns", append(body, elem("div").Class("rows").Body(rows...), a.trouble(),
 		foot(a.button("main", words.FollowTurns(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), other, thread), fold(words.Numbers(), append(numbers, a.keepIt("quiet"))...),
-		how(words.StepHow(r.Method, job.MakePlan), nil, said))
+		a.how(words.StepHow(r.Method, job.MakePlan), nil, said))
 }
 
 // hardware keeps what turns at the bridge with the instrument.
@@ -185,7 +185,7 @@ func (a *App) thread(r job.Record, known bool) (string, []app.UI) {
 	if r.Method == job.ByPosts {
 		body = append(body, a.posts(r))
 	}
-	return key, append(body, more(words.More(), q.More))
+	return key, append(body, a.more(words.More(), q.More))
 }
 
 // posts asks where the posts stand; what is left empty is what is usual.
@@ -230,7 +230,7 @@ func (a *App) trial(r job.Record) []app.UI {
 	body := append([]app.UI{title(q.Title), lead(q.Lead), notice("caution", words.TurnCaution())}, a.cautions(r, job.AskScrews)...)
 	return append(body, a.stepper("trial", words.TurnsUpLabel(), words.Number(n), words.OneTurnFewer(), words.OneTurnMore(), by(-1), by(1)), a.trouble(),
 		foot(a.button("main", words.TurnedReadAgain(), func(app.Context) { a.tell(r.Trial(n * int(geometry.PerTurn))) }),
-			a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "trial") })), more(words.More(), q.More))
+			a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "trial") })), a.more(words.More(), q.More))
 }
 
 // turn is the turning: what was planned stands there, and can be corrected to what was done.
@@ -266,5 +266,5 @@ func (a *App) turn(r job.Record) (string, []app.UI) {
 		return a.bigTurn(r, moving, turned, way, cautions, done)
 	}
 	return "turn", append(body, elem("div").Class("turning").Body(steppers...), a.trouble(), foot(a.button("main", words.TurnedAsShown(), done),
-		a.button("quiet", words.WhichWay(), func(app.Context) { a.picked["way-up"] = 1 }), a.bigButton()), how(words.StepHow(r.Method, job.Turn), words.TurnMore(r.Method)))
+		a.button("quiet", words.WhichWay(), func(app.Context) { a.picked["way-up"] = 1 }), a.bigButton()), a.how(words.StepHow(r.Method, job.Turn), words.TurnMore(r.Method)))
 }

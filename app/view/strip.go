@@ -57,7 +57,7 @@ func (a *App) stripPlan(r job.Record) (string, []app.UI) {
 			lines = append(lines, elem("p").Text(reader.StandsOn(side, on)))
 		}
 	}
-	return "strip-" + string(plan.Outcome), append(head, fold(words.Numbers(), lines...), how(words.StepHow(r.Method, job.MakePlan), nil, said))
+	return "strip-" + string(plan.Outcome), append(head, fold(words.Numbers(), lines...), a.how(words.StepHow(r.Method, job.MakePlan), nil, said))
 }
 
 // strips asks what there is to lay, up to four kinds.
@@ -114,7 +114,7 @@ func (a *App) strips(r job.Record, plan job.StripPlan) (string, []app.UI) {
 	if len(rows) == 0 {
 		others = append(others, a.button("quiet", words.IDontKnow(), func(app.Context) { a.picked["strips"] = 2; clear(a.problem) }))
 	}
-	return "strips-" + words.Number(len(rows)), append(body, foot(a.button("main", words.FindPile(), done), others...), more(words.More(), q.More))
+	return "strips-" + words.Number(len(rows)), append(body, foot(a.button("main", words.FindPile(), done), others...), a.more(words.More(), q.More))
 }
 
 // lay is the laying in, with the slot's depth asked for before where the saddle's stand was measured.
@@ -132,7 +132,7 @@ func (a *App) lay(r job.Record) (string, []app.UI) {
 			}
 		}
 		return "slot", []app.UI{title(q.Title), lead(q.Lead), a.trouble(), a.field("slot", words.SeatDepthLabel(), string(unit), "", deep),
-			foot(a.button("main", words.GoOn(), deep), a.button("quiet", words.IDontKnow(), func(app.Context) { a.picked["slot"] = 1; clear(a.problem) })), more(words.More(), q.More)}
+			foot(a.button("main", words.GoOn(), deep), a.button("quiet", words.IDontKnow(), func(app.Context) { a.picked["slot"] = 1; clear(a.problem) })), a.more(words.More(), q.More)}
 	}
 	q := reader.LayAsk(plan, r.Kit)
 	body := []app.UI{title(q.Title), lead(q.Lead)}
@@ -144,7 +144,7 @@ func (a *App) lay(r job.Record) (string, []app.UI) {
 		a.laid(r.Kit.LaidAs(plan.Thick[0], plan.Thick[1]))
 	}
 	return "lay-" + string(under), append(append(body, a.trouble()), append(a.stripIn(unit, words.LaidAt, words.LaidIn(),
-		a.button("quiet", words.NotMeasured(), func(app.Context) { a.tell(job.Shimmed{}) })), how(words.StepHow(r.Method, job.Lay), q.More, q.Lead))...)
+		a.button("quiet", words.NotMeasured(), func(app.Context) { a.tell(job.Shimmed{}) })), a.how(words.StepHow(r.Method, job.Lay), q.More, q.Lead))...)
 }
 
 // laid fills the fields of what goes in, once.

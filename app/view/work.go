@@ -56,7 +56,7 @@ func (a *App) plan(r job.Record) (string, []app.UI) {
 	shown := min(1, len(notes))
 	head = append(append(head, notes[:shown]...), a.trouble())
 	numbers := a.planNumbers(r, plan, notes[shown:])
-	howPlan := how(words.StepHow(r.Method, job.MakePlan), nil, reader.PlanLead(plan, r.Instrument, r.Kit))
+	howPlan := a.how(words.StepHow(r.Method, job.MakePlan), nil, reader.PlanLead(plan, r.Instrument, r.Kit))
 	switch plan.Outcome {
 	case job.PlanGo:
 		return "plan", append(head, elem("div").Class("plan-sheet").Body(a.saddle(r, plan)), foot(a.button("main", words.FollowPlan(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), other, keep),
@@ -182,7 +182,7 @@ func (a *App) stand(r job.Record) []app.UI {
 		elem("div").Class("fields two").Body(
 			a.field("stand-0", words.SideTitle(0), string(unit), "stand-1", nil),
 			a.field("stand-1", words.SideTitle(1), string(unit), "", say(true))),
-		foot(a.button("main", words.GoOn(), say(true)), a.button("quiet", words.IDontKnow(), say(false))), more(words.More(), q.More))
+		foot(a.button("main", words.GoOn(), say(true)), a.button("quiet", words.IDontKnow(), say(false))), a.more(words.More(), q.More))
 }
 
 // mark asks what will be followed and shows what to draw for it.
@@ -215,7 +215,7 @@ func (a *App) mark(r job.Record) (string, []app.UI) {
 		a.saddle(r, plan),
 		foot(a.button("main", words.Marked(), func(app.Context) { a.tell(job.Did{Step: job.Mark}) }),
 			a.button("quiet", words.FollowOther(), func(app.Context) { a.picked["refollow"] = 1 })),
-		how(words.StepHow(r.Method, job.Mark), words.MarkMore(), said))
+		a.how(words.StepHow(r.Method, job.Mark), words.MarkMore(), said))
 }
 
 // withoutStrip goes back to measuring: an old strip that is left out may be all that is needed.
@@ -230,7 +230,7 @@ func (a *App) withoutStrip(r job.Record) app.UI {
 // papers is the row of sanding papers: how coarse it is decides how soon to check.
 func (a *App) papers(r job.Record) app.UI {
 	if papers, rough := r.Kit.Order(); papers != nil {
-		return more(words.PapersTitle(papers), words.PaperLines(papers, rough))
+		return a.more(words.PapersTitle(papers), words.PaperLines(papers, rough))
 	}
 	var chips []app.UI
 	for _, grit := range job.Papers() {
@@ -271,7 +271,7 @@ func (a *App) sand(r job.Record) (string, []app.UI) {
 		}
 		if a.picked["onward"] == 0 {
 			return "there", append(head, a.trouble(), foot(a.button("main", words.StopHere(), func(app.Context) { a.tell(job.Did{Step: job.Sand}) }), others...),
-				how(words.StepHow(r.Method, job.Sand), words.SandMore(r.Kit.Grit)))
+				a.how(words.StepHow(r.Method, job.Sand), words.SandMore(r.Kit.Grit)))
 		}
 		head = []app.UI{title(words.LookQuestion()), lead(words.LookAgain())}
 		if coach.Verdict == geometry.AtLine {
@@ -336,7 +336,7 @@ func (a *App) byCaliper(r job.Record, coach job.Coach, strokes int, count app.UI
 	}
 	return append(body, a.trouble(), elem("div").Class("fields two").Body(
 		a.field("height-0", bass, string(unit), "height-1", nil), a.field("height-1", treble, string(unit), "", record)),
-		foot(a.button("main", label, record), others...), how(words.StepHow(r.Method, job.Sand), words.SandMore(r.Kit.Grit)), a.papers(r))
+		foot(a.button("main", label, record), others...), a.how(words.StepHow(r.Method, job.Sand), words.SandMore(r.Kit.Grit)), a.papers(r))
 }
 
 func (a *App) byLine(r job.Record, strokes int, count app.UI) []app.UI {
@@ -358,7 +358,7 @@ func (a *App) byLine(r job.Record, strokes int, count app.UI) []app.UI {
 		})
 	}
 	return []app.UI{count, elem("h2").Text(words.LookQuestion()), lookKey(), elem("div").Class("looks").Body(rows...), a.trouble(),
-		foot(main, a.stopButton("quiet"), a.bigButton()), how(words.StepHow(r.Method, job.Sand), words.SandMore(r.Kit.Grit)), a.papers(r)}
+		foot(main, a.stopButton("quiet"), a.bigButton()), a.how(words.StepHow(r.Method, job.Sand), words.SandMore(r.Kit.Grit)), a.papers(r)}
 }
 
 // smooth is fine paper, in the last round only.
@@ -372,7 +372,7 @@ func (a *App) smooth(r job.Record) []app.UI {
 	if plan.HalfWay {
 		main, other = a.button("main", words.SkipForNow(), skip), a.button("quiet", words.Smoothed(), did)
 	}
-	return []app.UI{title(q.Title), lead(q.Lead), picture(draw.ActPicture(draw.SmoothFoot, r.Instrument.LeftHanded, "", "")), a.trouble(), foot(main, other), how(words.StepHow(r.Method, job.Smooth), append(q.More[:len(q.More):len(q.More)], words.Skip(job.Smooth)), q.Lead), a.papers(r)}
+	return []app.UI{title(q.Title), lead(q.Lead), picture(draw.ActPicture(draw.SmoothFoot, r.Instrument.LeftHanded, "", "")), a.trouble(), foot(main, other), a.how(words.StepHow(r.Method, job.Smooth), append(q.More[:len(q.More):len(q.More)], words.Skip(job.Smooth)), q.Lead), a.papers(r)}
 }
 
 // save ends the job.
@@ -387,7 +387,7 @@ func (a *App) save(r job.Record) []app.UI {
 			if ok && a.tell(append(facts, job.Saved{})...) { // now there is something worth keeping for long: ask the browser not to clear it by itself
 				a.seeToKeeping()
 			}
-		})), how(words.StepHow(r.Method, job.Save), nil, said)}
+		})), a.how(words.StepHow(r.Method, job.Save), nil, said)}
 }
 
 // finished shows the record, and says that it is saved only when it is.
