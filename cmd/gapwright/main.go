@@ -14,6 +14,7 @@ import (
 func main() {
 	// The names of functions are not in the program that is sent (app/lean): a trace says by numbers where it was, for lean -trace to read.
 	debug.SetTraceback("system")
+	debug.SetGCPercent(300) // a tap waits for the collector, and there is room
 	// One component answers every address and reads the place from it: a route per place would only repeat view.Places.
 	app.RouteWithRegexp("^/", view.New)
 	app.RunWhenOnBrowser()
