@@ -127,9 +127,9 @@ func TestAProgramThatDoesNotArriveIsSaid(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			p := New(t, Small)
-			p.Expect("console: TypeError")
+			p.Expect("console: Error: TypeError")
 			p.Expect("console: Error: /web/app.wasm: 500")
-			p.Expect("console: CompileError")
+			p.Expect("console: Error: CompileError")
 			p.Expect("/web/app.wasm")
 			p.home = ServeHandler(t, "", instead(site.Wasm, wasm, whole)).URL()
 			p.Load("/")
