@@ -174,7 +174,7 @@ func (w *Walk) look(most int) {
 		return
 	}
 	if w.forbid != nil {
-		if found := w.forbid.FindString(w.JS(`document.querySelector("main").textContent`).(string)); found != "" {
+		if found := w.forbid.FindString(w.allText()); found != "" {
 			w.t.Errorf("%s says %q", w.heading(), found)
 		}
 	}
@@ -203,6 +203,18 @@ func (w *Walk) look(most int) {
 	w.widen(Narrowest)
 	w.CheckFits()
 	w.dress()
+}
+
+// allText is everything on the screen, also what is folded.
+func (w *Walk) allText() string {
+	w.t.Helper()
+	w.JS(`document.querySelectorAll("details[data-fold]:not([open])").forEach(d => { d.open = true; d.dataset.looked = "" })`)
+	w.Wait("everything unfolded", foldsDrawn)
+	return w.JS(`(() => {
+		const text = document.querySelector("main").textContent;
+		for (const d of document.querySelectorAll("details[data-looked]")) { d.open = false; delete d.dataset.looked }
+		return text;
+	})()`).(string)
 }
 
 // ids is what of a screen's key names a job or an instrument, and a job's round and step.

@@ -65,7 +65,10 @@ const hand = `(() => {
 // takeNotes opens a job under the hand of a script, and waits until all that is there is saved.
 func takeNotes(p *Phone) {
 	p.t.Helper()
-	p.Wait("the menu of the job", `document.getElementById("note") !== null && document.querySelector(".mark-saved") !== null`)
+	p.Wait("the menu of the job", `(() => {
+		for (const d of document.querySelectorAll(".menu details")) d.open = true;
+		return document.getElementById("note") !== null && document.querySelector(".mark-saved") !== null;
+	})()`)
 	p.JS(fmt.Sprintf(hand, words.AddNote()))
 }
 

@@ -69,6 +69,7 @@ func (w *Walk) goTo(place view.Place, id string) {
 // unharmed fails when a text has run or become markup on the screen that is shown, folded or not.
 func (w *Walk) unharmed() {
 	w.t.Helper()
+	w.allText() // all of it is drawn from then on
 	if found := w.JS(`(() => {
 		const found = window.harm ? ["it ran"] : [];
 		if (document.title !== ` + "`" + words.AppName() + "`" + `) found.push("title " + document.title);
@@ -88,8 +89,7 @@ func (w *Walk) unharmed() {
 // shows fails when the screen has the text nowhere as it was typed.
 func (w *Walk) shows(text string) {
 	w.t.Helper()
-	quoted, _ := json.Marshal(text)
-	if w.JS(fmt.Sprintf(`document.getElementById("screen").textContent.includes(%s)`, quoted)) != true {
+	if !strings.Contains(w.allText(), text) {
 		w.t.Errorf("%s does not show %.60q", w.Place(), text)
 	}
 }

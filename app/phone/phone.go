@@ -357,7 +357,13 @@ func (p *Phone) Tap(name string) {
 	node := p.find(name)
 	x, y := p.middle(name, node)
 	p.must("tapping "+name, p.driver.tap(x, y))
+	if tag, err := p.driver.call("function() { return this.isConnected ? this.tagName : '' }", node); err == nil && tag == "SUMMARY" {
+		p.Wait("what is folded under "+name, foldsDrawn)
+	}
 }
+
+// foldsDrawn tells that everything that is open has what is folded in it: some of it is drawn when it is first opened.
+const foldsDrawn = `[...document.querySelectorAll("details[open][data-fold]")].every(d => d.children.length > 1)`
 
 // middle brings the node into view and returns where a finger would touch it.
 func (p *Phone) middle(name string, node node) (x, y float64) {
