@@ -43,7 +43,7 @@ func more() []named {
 	list = append(list, letters()...)
 	list = append(list, learns()...)
 	list = append(append(list, buzzes()...), acrosses()...)
-	return append(append(list, rooms()...), histories()...)
+	return append(append(append(list, rooms()...), histories()...), bows()...)
 }
 
 const rough = "not to scale"
@@ -56,6 +56,6 @@ var actLabels = map[Act][]string{
 	AcrossBoard: {"the board: radius 16 in", "2 1/8 in apart"}, WholeSaddle: {"0.394 in", "0.354 in"},
 	SandLow: {"hold it low, with fingertips here", "one stroke is one length, one way"}, SandPress: {"press the bass end more"}, SandRocks: {"flat", "a corner goes"},
 	Checks: {"no light", "square", "no rocking"}, LayStrip: {"bass 0.022 in", "treble 0.004 in"}, LayStepped: {"bass 0.55 mm", "treble 0.25 mm"}, PlayEvery: {"open, then every fret", rough}, Air: {"under 40 %", "40 to 60 %", "over 60 %"},
-	ScrewKey: {"1¼ down ↻ now", "string up"}, ReliefHeld: {"feeler 0.20", "hold fret 1", "hold fret 14", rough}, TurnRod: {"bent back by 0.010 to 0.012 in", "12 eighths tighter than it was", rough},
+	ScrewKey: {"1¼ down ↻ now", "string up"}, ReliefHeld: {"feeler 0.20", "hold fret 1", "hold fret 14", rough},
 	FirstGap: {"paper strips", rough}, FirstPressed: {"feeler 0.20", "press", rough}, FileStop: {"pile of 1.35 mm", rough},
 }

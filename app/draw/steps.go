@@ -29,7 +29,6 @@ const (
 	Air          Act = "air"           // dry; the good range; damp
 	ScrewKey     Act = "screw-key"     // how it is turned; what happens
 	ReliefHeld   Act = "relief-held"   // what is slid in; at the left finger; at the right finger; that it is not to scale
-	TurnRod      Act = "turn-rod"      // what is read of the bow (30 letters); at the key (28 letters); that it is not to scale
 	FirstGap     Act = "first-gap"     // what is slid in; that it is not to scale
 	FirstPressed Act = "first-pressed" // the same; at the finger; that it is not to scale
 	FileStop     Act = "file-stop"     // at the pile; that it is not to scale
@@ -102,8 +101,6 @@ var acts = [...]act{
 		line outline 156 52 156 14 104 14; arc move 156 26 30 -30 30; arrow move 224 100 224 64; text label 0 start 194 26 124 1; text label 1 start 236 88 80 1`},
 	{ReliefHeld, 128, true, `use bowed 0 -34; use leaf 160 58; line string 4 60 26 54 66 63 254 63 316 50; finger 53 62 -90 40 20; finger 246 63 -90 40 20;
 		text label 0 middle 160 38 150 1; line dim 160 43 160 54; text label 1 start 4 16 150 1; text label 2 end 316 16 150 1; text label 3 start 6 124 112 1`},
-	{TurnRod, 128, true, `use bowed 0 -34; line string 4 60 26 54 66 63 254 63 316 50; line hint 30 84 254 92; between dim 160 64 160 79; rect fret 10 70 16 6 2;
-		line outline 12 73 4 73 4 40; arc move 22 40 16 20 160; text label 0 middle 168 50 284 1; text label 1 start 42 22 270 1; text label 2 start 6 124 112 1`},
 	{FirstGap, 128, true, `area wood 4 98 44 86 316 86 316 106 90 106 4 116; rect board 66 78 250 14 1; use fret 192 78; use fret 290 78; area saddle 44 92 44 64 48 58 66 55 66 92;
 		use leaf 186 50; line string 4 72 46 58 64 54 316 46; text label 0 middle 186 20 250 1; line dim 186 27 186 42; text label 1 end 316 124 112 1`},
 	{FirstPressed, 128, true, `use nut-side 0 -34; use fret 112 78; use fret 190 78; use fret 264 78; use leaf 106 56; line string 4 68 34 52 46 50 190 67 264 67 316 59;

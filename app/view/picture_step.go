@@ -81,7 +81,7 @@ func (a *App) stepScene(r job.Record, step job.Step, key string) (s draw.Scene, 
 		case job.AskNut:
 			return across(draw.Across{Title: words.NutPicture(), On: draw.OnNut, Ends: words.Sided()})
 		case job.AskRod:
-			return act(draw.TurnRod, words.RodLook()...)
+			return a.bow(r, geometry.PartFound{}, false, 0, words.RodLook())
 		}
 		return across(draw.Across{Title: words.BridgePicture(), Ends: words.Sided(), Note: words.SlotInBridge()})
 	case job.Measure, job.MeasureAgain:
@@ -101,7 +101,7 @@ func (a *App) stepScene(r job.Record, step job.Step, key string) (s draw.Scene, 
 		}
 	case job.Diagnose:
 		if f, _ := r.NeckOut(); f.Part == geometry.PartRelief {
-			return act(draw.TurnRod, reader.Bow(f.Read), "", words.NotToScale())
+			return a.bow(r, f, true, job.FirstTurn(f), "")
 		}
 		return act(draw.FirstGap, words.LeafLabel(), words.NotToScale())
 	case job.Choose:
@@ -182,11 +182,14 @@ func (a *App) stepScene(r job.Record, step job.Step, key string) (s draw.Scene, 
 		}
 		return across(c)
 	case job.FixRelief:
-		bow := ""
-		if f, read := r.ReliefFound(); read {
-			bow = reader.Bow(f.Read)
+		found, read := r.ReliefFound()
+		n := 0
+		if r.CanTurn() && r.Ended == "" && step == job.FixRelief {
+			if n = r.TurnAdvised(now()); a.picked["eighths"] != 0 {
+				n = a.picked["eighths"]
+			}
 		}
-		return act(draw.TurnRod, bow, "", words.NotToScale())
+		return a.bow(r, found, read, n, "")
 	case job.Mark:
 		if key == "strip" {
 			return act(draw.LayStrip)
@@ -215,7 +218,8 @@ func (a *App) stepScene(r job.Record, step job.Step, key string) (s draw.Scene, 
 		case job.NutSlots:
 			return a.stepScene(r, job.FixNut, "slots")
 		case job.SetRelief:
-			return a.stepScene(r, job.FixRelief, "relief")
+			found, read := r.ReliefFound()
+			return a.bow(r, found, read, 0, "")
 		}
 		before := [2]geometry.Interval{}
 		for _, c := range r.Final() {
@@ -258,6 +262,22 @@ func (a *App) turnsScene(r job.Record, ends [2]string, turns []int) (draw.Scene,
 		c.Desc = words.TurnsText(r.Instrument, r.Method, turns)
 	}
 	return draw.AcrossPicture(c), true
+}
+
+// bow is the neck as its relief was read, and which way its rod is turned, if it is; look is said of its nut where that is only looked for.
+func (a *App) bow(r job.Record, found geometry.PartFound, read bool, turn int, look string) (draw.Scene, bool) {
+	s := r.Instrument.Survey(job.Place{Feature: job.Relief})
+	b := draw.Bow{Title: words.BowPicture(), Length: float64(r.Instrument.ScaleLength()), From: s.Held, To: s.To, Known: read, Rod: r.CanTurn() || look != "", Turn: turn,
+		LookLabel: look, Exaggerated: words.NotToScale(), LeftHanded: r.Instrument.LeftHanded}
+	if turn != 0 {
+		b.TurnLabel = words.OnMost(turn)
+	}
+	if read {
+		b.Relief, b.Label = float64(found.Read.Middle()), a.reader().Bow(found.Read)
+		b.Exaggerated = words.Taller(draw.BowTimes(b))
+	}
+	b.Desc = words.BowText(b.Label, turn, b.Exaggerated)
+	return draw.BowPicture(b), true
 }
 
 // wanted is how both outer strings stand to what is wanted.

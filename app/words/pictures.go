@@ -54,8 +54,6 @@ func ActTitle(act string) string {
 		return "Dry air sinks the top, damp air lifts it"
 	case "screw-key":
 		return "A key in the screw under a string: what a turn does to it"
-	case "turn-rod":
-		return "A neck from the side with its bow, a key at the rod’s end"
 	case "file-stop":
 		return PilePicture()
 	}
@@ -95,7 +93,29 @@ func OneTurn() []string     { return []string{"one turn", "how far?"} }
 func TrialTurn(n int) []string {
 	return []string{plural(n, "turn", "turns") + " up", "read it"}
 }
-func RodLook() []string { return []string{"", "a nut or socket here?", NotToScale()} }
+func RodLook() string { return "a nut or socket here?" }
+
+// BowPicture names the neck from the side; BowText says what it shows, for those who do not see it. Turn is tighter above zero, looser below, 0 for a rod
+// that is left alone.
+func BowPicture() string { return "The neck from the side, with its bow under a straight string" }
+func BowText(read string, turn int, scale string) string {
+	all := []string{scale}
+	if turn != 0 {
+		all = append([]string{"The key turns " + OnMost(turn)}, all...)
+	}
+	if read != "" {
+		all = append([]string{"Relief " + read}, all...)
+	}
+	return strings.Join(all, ", ")
+}
+
+// OnMost is which way the drawn key turns: rods that go the other way are few.
+func OnMost(turn int) string {
+	if turn < 0 {
+		return Looser() + ", on most"
+	}
+	return Tighter() + ", on most"
+}
 
 // EndsText is a number at both ends.
 func EndsText(numbers [2]string) string {
