@@ -37,6 +37,8 @@ const (
 	ScrewsStuck    Thing = "screws-stuck"
 	ScrewsDamage   Thing = "screws-damage"
 	ScrewsPrecious Thing = "screws-precious"
+	PostsDamage    Thing = "posts-damage" // what a bridge on posts looks like, where the question is that of the screws
+	PostsPrecious  Thing = "posts-precious"
 	WayClockwise   Thing = "way-up-clockwise" // a screw from the key's end, and what lifts
 	WayCounter     Thing = "way-up-counter"
 	WayUnsure      Thing = "way-up-unsure"

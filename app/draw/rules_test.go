@@ -148,7 +148,7 @@ func TestDescriptionsSayWhatLabelsSay(t *testing.T) {
 		drawn := ""
 		for _, s := range scene.Shapes {
 			if s.Kind == Text {
-				drawn += s.Text + "|"
+				drawn += s.Text + " " // a label may stand in two lines
 			}
 		}
 		for _, l := range labels {

@@ -17,17 +17,20 @@ const (
 	SlotAbove    Act = "slot-above"    // how long it is; how wide
 	AcrossBoard  Act = "across-board"  // the board's radius (20 letters); how far the outer strings are apart (20 letters)
 	WholeSaddle  Act = "whole-saddle"  // its heights at the outer strings, bass first
-	SandLow      Act = "sand"          // how to hold; how to stroke (34 letters each)
-	SandPress    Act = "sand-press"    // what is pressed more: the bass end
+	SandLow      Act = "sand"          // how to stroke (32 letters)
+	SandPress    Act = "sand-press"    // what is pressed more: the bass end (28 letters in two lines)
 	SandRocks    Act = "sand-rocks"    // flat; not so
+	SandBends    Act = "sand-bends"    // flat; not so
 	Checks       Act = "checks"        // flat; square; no rocking
 	SmoothFoot   Act = "smooth"        // none
+	PutBack      Act = "put-back"      // none
 	SeatTest     Act = "seat"          // none
 	LayStrip     Act = "lay-strip"     // how thick what goes in is at the left end and at the right end (15 letters)
 	LayStepped   Act = "lay-stepped"   // the same
 	PlayEvery    Act = "play-every"    // where to play (24 letters); that it is not to scale
 	Air          Act = "air"           // dry; the good range; damp
 	ScrewKey     Act = "screw-key"     // how it is turned; what happens
+	PostWheel    Act = "post-wheel"    // the same, of a bridge on two posts
 	ReliefHeld   Act = "relief-held"   // what is slid in; at the left finger; at the right finger; that it is not to scale
 	FirstGap     Act = "first-gap"     // what is slid in; that it is not to scale
 	FirstPressed Act = "first-pressed" // the same; at the finger; that it is not to scale
@@ -73,18 +76,23 @@ var acts = [...]act{
 		text label 1 middle 160 20 300 1; text label 0 middle 160 118 300 1`},
 	{WholeSaddle, 112, true, `use saddle-24 40 84; strokes fine 74 20 74 86 246 20 246 86; dot string-end 74 41 4; dot string-end 246 41 4; between dim 74 46 74 83; between dim 246 46 246 83;
 		line outline 20 84 300 84; text label 0 middle 74 104 146 1; text label 1 middle 246 104 146 1`},
-	{SandLow, 128, false, `use plate 0 0; use low 0 0; finger 112 54 -28 62 22; finger 208 54 208 62 22; between move 96 96 224 96;
-		text label 0 middle 160 15 310 1; text label 1 middle 160 124 310 1`},
-	{SandPress, 120, true, `use plate 0 -12; use low 0 -12; finger 118 42 -35 50 22; finger 206 44 212 50 18; arrow move 112 56 112 88; text label 0 middle 160 116 310 1`},
-	{SandRocks, 108, false, `rect grit 8 76 142 9 1; area saddle 24 76 24 50 50 45 80 43 110 45 136 50 136 76; line good 66 60 76 70 94 50; text label 0 middle 80 104 150 1;
-		rect grit 170 76 142 9 1; area saddle 184 70 184 48 210 43 240 41 270 43 296 48 296 76 196 76 189 75; turn 1 196 76 4;
-		strokes trouble 232 50 248 66 248 50 232 66; sweep move 306 62 310 52 306 42; sweep move 178 40 174 50 178 60; text label 1 middle 240 104 150 1`},
+	{SandLow, 60, false, `rect grit 6 50 308 9 1; area saddle 40 50 40 36 54 33 69 32 84 33 98 36 98 50; line hint 256 50 256 36 270 33 285 32 300 33 314 36 314 50;
+		finger 49 44 -14 42 13; finger 89 44 194 42 13; arrow move 142 40 246 40; text label 0 middle 160 14 306 1`},
+	{SandPress, 58, true, `rect grit 6 46 168 9 1; area saddle 30 46 30 30 60 26 90 25 120 26 150 30 150 46; finger 50 31 -90 28 22; finger 134 33 -90 28 14;
+		arrow move 18 6 18 38; text label 0 start 186 25 132 2`},
+	{SandRocks, 77, false, `rect grit 8 46 142 9 1; area saddle 30 46 30 26 54 22 80 20 106 22 130 26 130 46; line good 68 32 76 40 92 24; text label 0 middle 80 72 150 1;
+		rect grit 170 46 142 9 1; area saddle 190 40 190 24 214 20 240 18 266 20 290 24 290 46 200 46 193 45; turn 1 200 46 5;
+		strokes trouble 232 24 248 40 248 24 232 40; sweep move 304 34 308 25 304 15; sweep move 178 18 174 27 178 36; text label 1 middle 240 72 150 1`},
+	{SandBends, 77, false, `rect grit 8 46 142 9 1; area saddle 30 46 30 26 54 22 80 20 106 22 130 26 130 46; line good 68 32 76 40 92 24; text label 0 middle 80 72 150 1;
+		area light 190 40 215 45 240 47 265 45 290 40; area grit 170 36 190 40 215 45 240 47 265 45 290 40 312 36 312 45 290 49 265 54 240 56 215 54 190 49 170 45;
+		area saddle 190 40 190 20 214 16 240 14 266 16 290 20 290 40; strokes trouble 232 19 248 35 248 19 232 35; text label 1 middle 240 72 150 1`},
 	{Checks, 116, false, `area saddle 8 50 102 50 102 70 82 76 55 78 28 76 8 70; rect rule 2 34 106 16 0; strokes mark 8 34 8 39 20 34 20 39 32 34 32 39 44 34 44 39 56 34 56 39 68 34 68 39 80 34 80 39 92 34 92 39;
 		rect fret 118 84 86 9 1; area saddle 152 84 152 34 154 29 160 27 166 29 168 34 168 84; area rule 168 84 168 24 176 24 176 75 196 75 196 84;
 		rect fret 214 84 98 9 1; area saddle 220 84 220 66 264 61 306 66 306 84; finger 234 62 -90 44 18; arrow move 292 56 292 36;
 		text label 0 middle 54 112 102 1; text label 1 middle 161 112 102 1; text label 2 middle 264 112 104 1`},
 	{SmoothFoot, 96, false, `use saddle-24 40 62; line stop-line 42 62 278 62; rect grit 20 70 280 9 1; strokes fine 60 50 84 50 96 50 120 50 200 50 224 50;
 		between move 110 90 210 90; sweep move 30 48 28 58 36 66; sweep move 290 48 292 58 284 66`},
+	{PutBack, 102, false, `use bridge-open 30 60; use saddle-18 72 32; strokes hint 72 36 72 60 248 36 248 60; arrow move 160 38 160 57`},
 	{SeatTest, 112, false, `use bridge-in 30 62; finger 96 42 -90 40 20; finger 224 30 -90 28 20; arrow move 62 12 62 46; arrow move 258 46 258 12`},
 	{LayStrip, 122, true, `use bridge-open 30 80; rect fret 69 68 182 4 0; rect saddle 69 62 182 4 0; use saddle-18 72 48; arrow move 44 26 44 66; arrow move 276 26 276 66;
 		text label 0 start 6 13 146 1; text label 1 end 314 13 146 1`},
@@ -98,7 +106,11 @@ var acts = [...]act{
 		text label 0 middle 58 100 100 1; text label 1 middle 160 100 100 1; text label 2 middle 262 100 100 1`},
 	{ScrewKey, 124, false, `rect fret 4 108 312 12 1; rect hole 150 52 12 56 0; strokes fine 150 60 162 64 150 68 162 72 150 76 162 80 150 84 162 88 150 92 162 96 150 100 162 104;
 		rect sheet 126 62 74 24 2; strokes fine 150 66 162 66 150 82 162 82; line string 4 72 126 62 178 58 188 62; line string 188 62 196 86;
-		line outline 156 52 156 14 104 14; arc move 156 26 30 -30 30; arrow move 224 100 224 64; text label 0 start 194 26 124 1; text label 1 start 236 88 80 1`},
+		line outline 156 52 156 14 104 14; sweep move 137 29 134 35 142 41 156 43 170 41 178 35 172 29; arrow move 224 100 224 64; text label 0 start 194 38 124 1; text label 1 start 232 88 86 1`},
+	{PostWheel, 124, false, `line outline 4 112 316 112; rect hole 166 60 12 52 0; strokes fine 166 96 178 100 166 100 178 104 166 104 178 108 166 64 178 68 166 68 178 72;
+		rect sheet 146 76 52 14 4; strokes fine 154 79 154 87 162 79 162 87 172 79 172 87 182 79 182 87 190 79 190 87;
+		area wood 116 66 120 46 150 38 316 30 316 54 240 66; dot string-end 196 32 3; dot string-end 236 30 3; dot string-end 276 28 3;
+		sweep move 142 82 138 92 152 99 172 101 192 99 206 92 202 82; arrow move 104 102 104 62; text label 0 start 212 98 104 1; text label 1 end 94 88 86 1`},
 	{ReliefHeld, 128, true, `use bowed 0 -34; use leaf 160 58; line string 4 60 26 54 66 63 254 63 316 50; finger 53 62 -90 40 20; finger 246 63 -90 40 20;
 		text label 0 middle 160 38 150 1; line dim 160 43 160 54; text label 1 start 4 16 150 1; text label 2 end 316 16 150 1; text label 3 start 6 124 112 1`},
 	{FirstGap, 128, true, `area wood 4 98 44 86 316 86 316 106 90 106 4 116; rect board 66 78 250 14 1; use fret 192 78; use fret 290 78; area saddle 44 92 44 64 48 58 66 55 66 92;
@@ -139,8 +151,10 @@ var parts = map[string]string{
 	"front":         `area wood 6 80 12 60 24 56 96 56 108 60 114 80; line outline 2 80 118 80`,
 	"above":         `blob wood 6 45 12 24 36 20 60 24 84 20 108 24 114 45 108 68 84 70 60 68 36 70 12 68; rect hole 20 36 80 16 2`,
 	"cross-section": `area wood 14 82 30 52 52 50 52 72 68 72 68 50 90 52 106 82`,
-	"plates": `rect fret 30 40 12 20 1; dot hole 36 47 2.2; rect fret 46 40 12 20 1; dot hole 52 47 2.2; rect fret 62 40 12 20 1; dot hole 68 47 2.2;
-		rect fret 78 40 12 20 1; dot hole 84 47 2.2`,
+	"screw-row": `area wood 2 74 118 74 118 88 2 88; rect fret 8 66 104 9 2; rect hole 24 52 4 14 0; rect sheet 15 42 22 12 1; dot string-end 26 39 2.2;
+		rect hole 54 52 4 14 0; rect sheet 45 42 22 12 1; dot string-end 56 39 2.2; rect hole 84 52 4 14 0; rect sheet 75 42 22 12 1; dot string-end 86 39 2.2`,
+	"posts": `line outline 2 84 118 84; rect fret 23 54 6 30 0; rect sheet 15 66 22 8 3; rect fret 91 54 6 30 0; rect sheet 83 66 22 8 3;
+		area wood 12 59 14 48 30 41 60 38 90 41 106 48 108 59; dot string-end 36 37 1.8; dot string-end 52 36 1.8; dot string-end 68 36 1.8; dot string-end 84 37 1.8`,
 	"rod": `area wood 118 52 118 70 60 68 48 62 12 74 8 64 44 44 52 52; area board 54 46 118 46 118 52 54 52; area saddle 48 42 54 42 54 52 48 52`,
 	"nut": `area wood 8 84 8 66 112 66 112 84; area saddle 12 66 12 42 27 42 27 48 33 48 33 42 57 42 57 48 63 48 63 42 87 42 87 48 93 48 93 42 108 42 108 66;
 		dot string-end 30 45 2.4; dot string-end 60 45 2.4; dot string-end 90 45 2.4`,

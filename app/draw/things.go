@@ -55,9 +55,10 @@ var things = [...]struct {
 	{ScrewsStuck, `dot fret 60 45 24;
 		area hole 71.04 45 69.56 39.48 65.52 35.44 60 33.96 54.48 35.44 50.44 39.48 48.96 45 50.44 50.52 54.48 54.56 60 56.04 65.52 54.56 69.56 50.52;
 		strokes trouble 40 25 80 65 80 25 40 65`},
-	{ScrewsDamage, `use loose 0 58; area wood 6 70 12 48 24 44 96 44 108 48 114 70; curve outline 2 84 30 82 60 76 90 82 118 84;
-		area hole 6 70 40 76 60 74 80 76 114 70 60 70; line trouble 72 44 68 51 74 57 69 63 73 70`},
-	{ScrewsPrecious, `use plates 0 0; use front 0 0; use tag 0 0`},
+	{ScrewsDamage, `use screw-row 0 0; line trouble 72 62 68 68 74 74 69 80 73 86`},
+	{ScrewsPrecious, `use screw-row 0 0; use tag 0 0`},
+	{PostsDamage, `use posts 0 0; line trouble 62 38 57 44 63 51 58 58`},
+	{PostsPrecious, `use posts 0 0; use tag 0 0`},
 	{WayClockwise, `dot fret 42 47 22; area hole 52.12 47 47.06 38.24 36.94 38.24 31.88 47 36.94 55.76 47.06 55.76;
 		sweep move 11.93 36.06 18.72 25.04 29.33 17.62 42 15 54.67 17.62 65.28 25.04 72.07 36.06; dot string-end 98 20 4; rect sheet 86 25 24 14 1;
 		arrow move 98 78 98 46`},

@@ -163,7 +163,7 @@ func (a *App) question(r job.Record, q job.Question, then ...job.Fact) []app.UI 
 			continue
 		}
 		said = append(said, words.Answer(q, answer))
-		answers = append(answers, a.choice(answerPicture(q, answer), words.Answer(q, answer), "", false, func(ctx app.Context) {
+		answers = append(answers, a.choice(answerPicture(r.Method, q, answer), words.Answer(q, answer), "", false, func(ctx app.Context) {
 			facts := []job.Fact{job.Answered{Question: q, Answer: answer}}
 			if !q.Stops(answer) {
 				facts = append(facts, then...)
@@ -199,7 +199,7 @@ func (a *App) stopped(r job.Record, q job.Question, answer job.Answer) []app.UI 
 	var back []app.UI
 	for _, other := range q.Answers() {
 		if !q.Stops(other) {
-			back = append(back, a.choice(answerPicture(q, other), words.Answer(q, other), "", false, func(ctx app.Context) {
+			back = append(back, a.choice(answerPicture(r.Method, q, other), words.Answer(q, other), "", false, func(ctx app.Context) {
 				facts := []job.Fact{job.Answered{Question: q, Answer: other}}
 				if step := q.Step(); step == job.TakeOut || step == job.Seat {
 					facts = append(facts, job.Did{Step: step})

@@ -42,9 +42,17 @@ func element(n draw.Node) app.HTMLElem {
 	return e
 }
 
+// thing is what an answer is about. The bridge in the picture is the one that is worked on: screws and posts share their question.
+func thing(m job.Method, q job.Question, answer job.Answer) draw.Thing {
+	if m == job.ByPosts && q == job.AskScrews && (answer == job.SaddleDamage || answer == job.SaddlePrecious) {
+		return draw.Thing("posts-" + string(answer))
+	}
+	return draw.Thing(string(q) + "-" + string(answer))
+}
+
 // answerPicture is what an answer looks like, where it looks like anything.
-func answerPicture(q job.Question, answer job.Answer) app.UI {
-	t := draw.Thing(string(q) + "-" + string(answer))
+func answerPicture(m job.Method, q job.Question, answer job.Answer) app.UI {
+	t := thing(m, q, answer)
 	for _, known := range draw.Things() {
 		if known == t {
 			return picture(draw.ThingPicture(t, "", ""))

@@ -53,6 +53,10 @@ func (a *App) stepScene(r job.Record, step job.Step, key string) (s draw.Scene, 
 		c.Strings, c.LeftHanded = i.Kind().Courses, left
 		return draw.AcrossPicture(c), true
 	}
+	turned := draw.ScrewKey // what is turned here
+	if r.Method == job.ByPosts {
+		turned = draw.PostWheel
+	}
 	if answer, stops := strings.CutPrefix(key, "stop-"); stops {
 		q, _ := r.Method.Asks(step)
 		switch q {
@@ -64,7 +68,7 @@ func (a *App) stepScene(r job.Record, step job.Step, key string) (s draw.Scene, 
 		if answer == string(job.SeatUnsure) && q == job.AskSeat {
 			return act(draw.Checks, words.CheckLabels()...)
 		}
-		return draw.ThingPicture(draw.Thing(string(q)+"-"+answer), words.Answer(q, job.Answer(answer)), ""), true
+		return draw.ThingPicture(thing(r.Method, q, job.Answer(answer)), words.Answer(q, job.Answer(answer)), ""), true
 	}
 	switch way := a.wayOf(r); {
 	case step != job.MakePlan && step != job.Measure && step != job.MeasureAgain || !is(key, "finer") && !strings.HasSuffix(key, "-way"):
@@ -121,9 +125,9 @@ func (a *App) stepScene(r job.Record, step job.Step, key string) (s draw.Scene, 
 		case is(key, "old-all not-ready no-plan"):
 			return act(draw.WholeSaddle, words.HeightLabels()...)
 		case is(key, "thread tried untold"):
-			return act(draw.ScrewKey, words.OneTurn()...)
+			return act(turned, words.OneTurn()...)
 		case key == "trial":
-			return act(draw.ScrewKey, words.TrialTurn(a.picked["trial"])...)
+			return act(turned, words.TrialTurn(a.picked["trial"])...)
 		case key == "turns":
 			if plan, err := r.TurnPlan(); err == nil {
 				return a.turnsScene(r, [2]string{}, plan.Turns)
@@ -164,7 +168,7 @@ func (a *App) stepScene(r job.Record, step job.Step, key string) (s draw.Scene, 
 		return act(draw.WholeSaddle, labels...)
 	case job.Turn:
 		if key == "ask" {
-			return act(draw.ScrewKey, words.HalfTurn()...)
+			return act(turned, words.HalfTurn()...)
 		}
 		if plan, err := r.TurnPlan(); err == nil {
 			turns := append([]int(nil), plan.Turns...)
@@ -204,7 +208,9 @@ func (a *App) stepScene(r job.Record, step job.Step, key string) (s draw.Scene, 
 			return act(draw.SandPress, words.PressMore(0))
 		case geometry.FavourTreble:
 			return draw.ActPicture(draw.SandPress, !left, words.ActTitle(string(draw.SandPress)), "", words.PressMore(1)), true
-		case geometry.Hollow, geometry.Rounded:
+		case geometry.Hollow:
+			return act(draw.SandBends, words.BendLabels()...)
+		case geometry.Rounded:
 			return act(draw.SandRocks, words.RockLabels()...)
 		}
 		return act(draw.SandLow, words.SandLabels()...)
@@ -274,6 +280,9 @@ func (a *App) bow(r job.Record, found geometry.PartFound, read bool, turn int, l
 	}
 	if read {
 		b.Relief, b.Label = float64(found.Read.Middle()), a.reader().Bow(found.Read)
+		if found.Read.High > 0 { // where not even the thinnest leaf fits, nothing says that it is bent back
+			b.Relief = max(b.Relief, 0)
+		}
 		b.Exaggerated = words.Taller(draw.BowTimes(b))
 	}
 	b.Desc = words.BowText(b.Label, turn, b.Exaggerated)

@@ -369,10 +369,12 @@ func (a *App) smooth(r job.Record) []app.UI {
 	did := func(app.Context) { a.tell(job.Did{Step: job.Smooth}) }
 	skip := func(app.Context) { a.tell(job.Skipped{Step: job.Smooth}) }
 	main, other := a.button("main", words.Smoothed(), did), a.button("quiet", words.SkipForNow(), skip)
+	shown := draw.SmoothFoot
 	if plan.HalfWay {
+		shown = draw.PutBack
 		main, other = a.button("main", words.SkipForNow(), skip), a.button("quiet", words.Smoothed(), did)
 	}
-	return []app.UI{title(q.Title), lead(q.Lead), picture(draw.ActPicture(draw.SmoothFoot, r.Instrument.LeftHanded, "", "")), a.trouble(), foot(main, other), a.how(words.StepHow(r.Method, job.Smooth), append(q.More[:len(q.More):len(q.More)], words.Skip(job.Smooth)), q.Lead), a.papers(r)}
+	return []app.UI{title(q.Title), lead(q.Lead), picture(draw.ActPicture(shown, r.Instrument.LeftHanded, "", "")), a.trouble(), foot(main, other), a.how(words.StepHow(r.Method, job.Smooth), append(q.More[:len(q.More):len(q.More)], words.Skip(job.Smooth)), q.Lead), a.papers(r)}
 }
 
 // save ends the job.

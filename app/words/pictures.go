@@ -33,11 +33,17 @@ func ActTitle(act string) string {
 	case "whole-saddle":
 		return "The saddle from the front: its heights under the outer strings"
 	case "sand":
-		return "The saddle held low, on paper that is taped to a flat base"
+		return "The saddle held low on flat paper, and moved along it once"
 	case "sand-press":
 		return "One end of the saddle pressed more than the other"
 	case "sand-rocks":
 		return "A saddle flat on the paper, and one that rocks so that a corner goes"
+	case "sand-bends":
+		return "A saddle on flat paper, and one on bent paper with a gap under it"
+	case "put-back":
+		return "The saddle going back down into its slot"
+	case "post-wheel":
+		return "The wheel under one end of the bridge: what a turn does to it"
 	case "checks":
 		return "Three checks: a straight edge on the underside, a square at the end, a press on each end"
 	case "smooth":
@@ -76,7 +82,7 @@ func AcrossLabels() []string {
 }
 func HeightLabels() []string { return []string{"how high?", "how high?"} }
 func SandLabels() []string {
-	return []string{"fingertips low, paper flat", "one stroke: one length, one way"}
+	return []string{"one stroke: one length, one way"}
 }
 func PressMore(side int) string {
 	if side == 0 {
@@ -85,6 +91,7 @@ func PressMore(side int) string {
 	return "press more at the treble end"
 }
 func RockLabels() []string  { return []string{"flat", "a corner goes"} }
+func BendLabels() []string  { return []string{"flat", "the paper bends"} }
 func CheckLabels() []string { return []string{"no light", "square", "no click"} }
 func AirLabels() []string   { return []string{"under 40 %", "40 to 60 %", "over 60 %"} }
 func PlayLabel() string     { return "open, then every fret" }
