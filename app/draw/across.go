@@ -1,7 +1,5 @@
 package draw
 
-import "strconv"
-
 // Holder is what a row of strings lies on.
 type Holder uint8
 
@@ -19,9 +17,11 @@ type Across struct {
 	On          Holder
 	Strings     int // 1 to 12
 	LeftHanded  bool
-	Over        []string // over each string, or over both posts, bass first: 4 letters with six strings, 2 with twelve
-	Moves       []int    // the same, up above zero and down below
-	At          int      // the string that is meant, from 1; 0: none. At a nut a file stands in its slot.
+	Over        []string  // over each string, or over both posts, bass first: 4 letters with six strings, 2 with twelve
+	Moves       []int     // the same, up above zero and down below
+	Under       []string  // the same under each string: its place in an order
+	Heads       [2]string // before what stands over the strings and under them; 5 letters, for up to six strings
+	At          int       // the string that is meant, from 1; 0: none. At a nut a file stands in its slot.
 	Ends        [2]string
 	Note        string // under the picture; 34 letters
 }
@@ -40,7 +40,13 @@ func AcrossPicture(a Across) Scene {
 	p := sheet("across", a.Title, a.Desc, 320, 112)
 	n := min(max(a.Strings, 1), 12)
 	apart := min(40, 220/float64(max(n-1, 1)))
-	x := func(i int) float64 { return 160 + (float64(i)-float64(n-1)/2)*apart }
+	centre := 160.0
+	if a.Heads != [2]string{} && n <= 6 {
+		centre = 176
+		p.text(Label, 4, 13, Start, 48, 1, a.Heads[0])
+		p.text(Label, 4, 124, Start, 48, 1, a.Heads[1])
+	}
+	x := func(i int) float64 { return centre + (float64(i)-float64(n-1)/2)*apart }
 	const nut = 52.0
 	p.shapes(holders[min(int(a.On), len(holders)-1)], nil)
 	if a.On == OnNut {
@@ -52,7 +58,7 @@ func AcrossPicture(a Across) Scene {
 		p.area(Bone, append(top, 296, nut, 296, 86)...)
 	}
 	for i := range n {
-		t := (x(i) - 160) / 120
+		t := (x(i) - centre) / 120
 		y := 47 + 8.0*t*t // the crown of the saddle
 		switch a.On {
 		case OnNut:
@@ -85,6 +91,10 @@ func AcrossPicture(a Across) Scene {
 			p.arrow(Move, at, from, at, to)
 		}
 	}
+	for i, label := range a.Under[:min(len(a.Under), n)] {
+		p.text(Label, x(i), 124, Middle, apart-1, 1, label)
+		p.Height = 128
+	}
 	foot := 124.0
 	if len(a.Over) == 0 { // nothing stands over them
 		const lift = 26
@@ -107,16 +117,15 @@ func AcrossPicture(a Across) Scene {
 	return p.Scene
 }
 
-// OuterFirst numbers strings in the order in which they go on, bass first: the outer two, then the next two, inwards, so that the saddle is held evenly (common
-// practice, no source).
-func OuterFirst(n int) []string {
-	order := make([]string, n)
+// OuterFirst is the place of each string in the order in which they go on, bass first: the outer two, then the next two, inwards, so that the saddle is held evenly
+// (common practice, no source).
+func OuterFirst(n int) []int {
+	order := make([]int, n)
 	for i := range order {
-		place := 2*i + 1
+		order[i] = 2*i + 1
 		if i >= (n+1)/2 {
-			place = 2 * (n - i)
+			order[i] = 2 * (n - i)
 		}
-		order[i] = strconv.Itoa(place)
 	}
 	return order
 }

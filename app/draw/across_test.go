@@ -1,24 +1,35 @@
 package draw
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 )
 
 // acrosses is the strings side by side on all that holds them.
 func acrosses() []named {
-	six, twelve := OuterFirst(6), OuterFirst(12)
+	six, twelve := numbered(OuterFirst(6)), numbered(OuterFirst(12))
 	return []named{
-		{"across-saddle", AcrossPicture(Across{Title: "t", Strings: 6, Over: six, Ends: [2]string{"bass", "treble"}, Note: "outer ones first"})},
+		{"across-saddle", AcrossPicture(Across{Title: "t", Strings: 6, Over: []string{"1st", "3rd", "5th", "6th", "4th", "2nd"}, Ends: [2]string{"bass", "treble"}, Note: "outer ones first"})},
 		{"across-saddle-left", AcrossPicture(Across{Title: "t", Strings: 4, Over: six[:4], LeftHanded: true, Ends: [2]string{"bass", "treble"}})},
 		{"across-saddle-twelve", AcrossPicture(Across{Title: "t", Strings: 12, Over: twelve, Note: "outer strings first, then inwards"})},
 		{"across-one", AcrossPicture(Across{Title: "t", Strings: 0})},
 		{"across-screws", AcrossPicture(Across{Title: "t", On: OnScrews, Strings: 6, Over: []string{"1¼", "¼", "0", "⅛", "½", "12¾"}, Moves: []int{-1, -1, 0, 1, -1, -1}})},
+		{"across-screws-order-left", AcrossPicture(Across{Title: "t", On: OnScrews, Strings: 6, Over: []string{"1¼", "¼", "none", "⅛", "½", "12¾"}, Moves: []int{-1, -1, 0, 1, -1, -1}, Under: []string{"1st", "3rd", "", "5th", "4th", "2nd"}, Heads: [2]string{"turns", "order"}, LeftHanded: true})},
 		{"across-screws-twelve", AcrossPicture(Across{Title: "t", On: OnScrews, Strings: 12, Over: twelve, Moves: []int{1, 1, 1, 1, -1, -1, 0, 0, 0, 1, 1, 1}})},
 		{"across-posts", AcrossPicture(Across{Title: "t", On: OnPosts, Strings: 8, Over: []string{"2¼ turns ↻", "12¾ turns"}, Moves: []int{-1, 1}, Ends: [2]string{"bass", "treble"}})},
 		{"across-nut", AcrossPicture(Across{Title: "t", On: OnNut, Strings: 6, Over: []string{"✓", "▲", "○", "■", "↻", "?"}, At: 2})},
 		{"across-nut-twelve-left", AcrossPicture(Across{Title: "t", On: OnNut, Strings: 12, LeftHanded: true, Over: twelve, At: 12, Note: "the first slot is meant"})},
 	}
+}
+
+// numbered writes places as numbers.
+func numbered(places []int) []string {
+	all := make([]string, len(places))
+	for i, n := range places {
+		all[i] = strconv.Itoa(n)
+	}
+	return all
 }
 
 // Every string is drawn, evenly, and a left hand sees the mirror.
@@ -44,7 +55,7 @@ func TestStringsLieSideBySide(t *testing.T) {
 
 func TestTheOuterStringsGoOnFirst(t *testing.T) {
 	for n, want := range map[int]string{1: "1", 2: "1 2", 5: "1 3 5 4 2", 6: "1 3 5 6 4 2"} {
-		if got := strings.Join(OuterFirst(n), " "); got != want {
+		if got := strings.Join(numbered(OuterFirst(n)), " "); got != want {
 			t.Errorf("%d strings: %s, want %s", n, got, want)
 		}
 	}

@@ -224,7 +224,7 @@ func extremes() []named {
 			}
 		}
 		for n := 1; n <= 12; n++ {
-			over := OuterFirst(n)
+			over := numbered(OuterFirst(n))
 			moves := make([]int, n)
 			for i := range moves {
 				moves[i] = i%3 - 1
@@ -281,7 +281,7 @@ func FuzzAcross(f *testing.F) {
 	f.Add(6, 1, 3, -1, false, "outer strings first")
 	f.Add(-7, 250, 99, 5, true, "")
 	f.Fuzz(func(t *testing.T, n, on, at, move int, left bool, note string) {
-		a := Across{Title: "t", On: Holder(min(max(on, 0), 3)), Strings: n, LeftHanded: left, Over: OuterFirst(min(max(n, 0), 12)), Moves: []int{move, -move, 0}, At: at, Note: clipped(note, 18)}
+		a := Across{Title: "t", On: Holder(min(max(on, 0), 3)), Strings: n, LeftHanded: left, Over: numbered(OuterFirst(min(max(n, 0), 12))), Moves: []int{move, -move, 0}, At: at, Note: clipped(note, 18)}
 		if a.On == OnPosts {
 			a.Over = []string{"12¾ down", "¼ up"}
 		}

@@ -175,7 +175,7 @@ func (a *App) stepScene(r job.Record, step job.Step, key string) (s draw.Scene, 
 			for n := range turns {
 				turns[n] += a.picked["turn-"+words.Number(n)]
 			}
-			return a.turnsScene(r, [2]string{}, turns)
+			return a.turnsScene(r, [2]string{}, turns, plan.Order...)
 		}
 		return a.turnsScene(r, words.Sided(), nil)
 	case job.FixNut:
@@ -217,8 +217,8 @@ func (a *App) stepScene(r job.Record, step job.Step, key string) (s draw.Scene, 
 	case job.Seat:
 		return act(draw.SeatTest)
 	case job.StringUp:
-		order := draw.OuterFirst(i.Kind().Courses)
-		return across(draw.Across{Title: words.OrderPicture(), Desc: words.OrderText(order), Over: order, Note: words.OrderNote()})
+		order := words.Ordered(draw.OuterFirst(i.Kind().Courses))
+		return across(draw.Across{Title: words.OrderPicture(), Desc: words.OrderText(order), Over: order, Ends: words.Sided(), Note: words.OrderNote()})
 	case job.Save, job.Finished:
 		switch r.Method {
 		case job.NutSlots:
@@ -255,11 +255,20 @@ func (a *App) wayOf(r job.Record) job.Way {
 	return ways[min(max(0, a.picked["way"]-1), len(ways)-1)]
 }
 
-// turnsScene is what turns at the bridge, with the turns of each where they are known.
-func (a *App) turnsScene(r job.Record, ends [2]string, turns []int) (draw.Scene, bool) {
+// turnsScene is what turns at the bridge, with the turns of each where they are known, and the order in which the strings' screws are turned.
+func (a *App) turnsScene(r job.Record, ends [2]string, turns []int, order ...int) (draw.Scene, bool) {
 	c := draw.Across{Title: words.ScrewsPicture(), On: draw.OnScrews, Strings: r.Instrument.Kind().Courses, LeftHanded: r.Instrument.LeftHanded, Ends: ends, Moves: turns}
 	if r.Method == job.ByPosts {
 		c.Title, c.On = words.PostsPicture(), draw.OnPosts
+	} else if len(order) > 0 {
+		places, place := make([]int, len(turns)), 0
+		for _, n := range order {
+			if turns[n] != 0 {
+				place++
+				places[n] = place
+			}
+		}
+		c.Under, c.Heads = words.Ordered(places), words.TurnHeads()
 	}
 	for _, n := range turns {
 		c.Over = append(c.Over, words.TurnShort(n))

@@ -140,8 +140,38 @@ func ScrewsPicture() string { return "The screws, one row for the strings" }
 func PostsPicture() string  { return "The bridge on its two posts" }
 func NutPicture() string    { return "The nut from the front, with its slots" }
 func OrderPicture() string  { return "In which order the strings go on" }
-func OrderNote() string     { return "outer strings first, then inwards" }
-func SlotInBridge() string  { return "saddle in its slot" }
+func OrderNote() string     { return "outer ones first" }
+func TurnHeads() [2]string  { return [2]string{"turns", "order"} }
+
+// InOrder is a place in an order: no string is called by such a word.
+func InOrder(n int) string {
+	ending := "th"
+	if n%100 < 11 || n%100 > 13 {
+		switch n % 10 {
+		case 1:
+			ending = "st"
+		case 2:
+			ending = "nd"
+		case 3:
+			ending = "rd"
+		}
+	}
+	return Number(n) + ending
+}
+
+// Ordered writes several; 0 is none.
+func Ordered(all []int) []string {
+	var said []string
+	for _, n := range all {
+		if n == 0 {
+			said = append(said, "")
+		} else {
+			said = append(said, InOrder(n))
+		}
+	}
+	return said
+}
+func SlotInBridge() string { return "saddle in its slot" }
 
 // OrderText is the order in which strings go on, for those who do not see the picture.
 func OrderText(order []string) string {
