@@ -102,7 +102,7 @@ func TestTooMuchRelief(t *testing.T) {
 
 	much := found(geometry.PartRelief, geometry.Above)
 	w.On(words.DiagnoseTitle(much))
-	w.Says(words.TurnLabel(true), words.Advice(much))
+	w.Says(words.RodTurn(1), words.Advice(much))
 	w.undo()
 	w.Waiting(words.MeasuredTitle())
 	w.Tap(words.Answer(job.AskStrings, job.StringsStay))
@@ -143,8 +143,8 @@ func TestTooMuchRelief(t *testing.T) {
 	// Still too much, and now it is known what an eighth does here: 0.35 to 0.38 less 0.40 to 0.45. Two more.
 	w.On(words.DiagnoseTitle(much))
 	w.Says(mm.Learned(geometry.Interval{Low: -0.10, High: -0.02}))
-	w.Tap(words.TurnLabel(true) + ": " + words.MoreEighths())
-	w.Wait("two eighths", `document.getElementById("eighths-value").textContent === "2"`)
+	w.Tap(words.EighthsLabel() + ": " + words.Tighter())
+	w.Wait("two eighths", `document.getElementById("eighths-value").textContent === "2 tighter"`)
 	w.Tap(words.TurnedIt())
 	w.gaps(guitar)
 	w.Waiting(words.SurveyTitle(guitar, relief))
@@ -182,7 +182,7 @@ func TestNeckLeftAlone(t *testing.T) {
 
 	little := found(geometry.PartRelief, geometry.Below)
 	w.On(words.DiagnoseTitle(little))
-	w.Says(words.TurnLabel(false), words.Advice(little))
+	w.Says(words.RodTurn(-1), words.Advice(little))
 	w.Tap(words.NeckReadings())
 	w.Tap(words.ReadAgainFirst())
 	w.Waiting(words.SurveyTitle(guitar, relief))

@@ -46,8 +46,7 @@ func (a *App) benchScreen() (string, []app.UI) {
 		a.warned(),
 		a.finder(!long, words.Found(a.search.query, len(found), len(bench), len(older))),
 		a.allUnderWay(open, instruments),
-		elem("div").Class("list-head").Body(elem("h2").Text(words.Instruments()),
-			elem("a").Class("button quiet small").Attr("href", Link(a.prefix, Instrument, "")).Text(words.AddInstrument())),
+		a.listHead(words.Instruments(), len(open) == 0),
 		elem("div").Class(cards).Body(a.listed(found, open, &a.search.pages)...),
 		a.archived(older, open),
 		a.receiveLink(),
@@ -69,7 +68,13 @@ func (a *App) allUnderWay(open []job.Record, instruments []job.Instrument) app.U
 			cards = append(cards, a.underWay(r, words.InstrumentAndOwner(i)))
 		}
 	}
-	return elem("div").Class("cards").Hidden(len(cards) == 0).Body(append([]app.UI{elem("h2").Text(words.OpenJobs())}, cards...)...)
+	return elem("div").Class("cards").Hidden(len(open) == 0).Body(append([]app.UI{a.listHead(words.OpenJobs(), true)}, cards...)...)
+}
+
+// listHead is over a list of the Bench; over the first of them a new instrument can be added, however long it is.
+func (a *App) listHead(text string, first bool) app.UI {
+	return elem("div").Class("list-head").Body(elem("h2").Text(text),
+		elem("a").Class("button quiet small").Attr("href", Link(a.prefix, Instrument, "")).Hidden(!first).Text(words.AddInstrument()))
 }
 
 // warned shows the first of the warnings and folds the others, so that the Bench stays in sight.

@@ -314,19 +314,21 @@ func (a *App) makeSaddle(r job.Record) (string, []app.UI) {
 		return "strip", []app.UI{title(q.Title), lead(q.Lead), a.trouble(), foot(a.button("main", words.MeasureOld(), func(app.Context) { a.picked["old"], a.picked["strip"] = 1, 1 }),
 			a.button("quiet", words.StripBack(), func(app.Context) { a.picked["strip"] = 1 })), a.more(words.More(), q.More)}
 	}
-	now := words.MakeReady()
+	now, finish := words.MakeReady(), "main"
 	var parts []app.UI
 	for _, s := range geometry.BlankSteps() {
 		done := slices.Contains(made, s)
+		part := elem("div")
 		if !done && now == words.MakeReady() {
-			now = a.reader().BlankDo(s, m)
+			now, finish = a.reader().BlankDo(s, m), "main waits"
+			part = part.Class("now").Aria("current", "step")
 		}
-		parts = append(parts, a.toggle("part-"+string(s), words.BlankStep(s), done, func(_ app.Context, on bool) {
+		parts = append(parts, part.Body(a.toggle("part-"+string(s), words.BlankStep(s), done, func(_ app.Context, on bool) {
 			note, strip := a.typed["note"], a.picked["strip"]
 			if a.tell(job.Made{Part: s, Open: !on}) {
 				a.typed["note"], a.picked["strip"] = note, strip // a tick ends nothing that was begun beside it
 			}
-		}))
+		})))
 	}
 	body := []app.UI{title(words.MakeTitle()), lead(now), notice("caution", words.StepCaution(job.Sand))}
 	others := []app.UI{a.button("quiet", words.LifeSize(), func(app.Context) { a.picked["drawing"] = 1 })}
@@ -334,7 +336,7 @@ func (a *App) makeSaddle(r job.Record) (string, []app.UI) {
 		others = append(others, a.button("quiet", words.MeasureOld(), func(app.Context) { a.picked["old"] = 1 }))
 	}
 	return "make", append(body, a.trouble(), elem("div").Class("parts").Body(parts...),
-		foot(a.button("main", words.Made(), func(app.Context) { a.tell(job.Did{Step: job.MakeSaddle}) }), others...),
+		foot(a.button(finish, words.Made(), func(app.Context) { a.tell(job.Did{Step: job.MakeSaddle}) }), others...),
 		a.blankNumbers(r, m), a.how(words.StepHow(r.Method, job.MakeSaddle), words.MakeMore(), now))
 }
 

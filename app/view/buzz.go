@@ -18,7 +18,7 @@ var buzzPicked = [...]string{"buzz-strings", "buzz-place", "buzz-since"}
 func (a *App) buzzScreen() (string, []app.UI) {
 	i, known := a.desk.Instrument(a.id)
 	if a.id != "" && !known {
-		return "nothing/" + a.id, []app.UI{title(words.NothingHere()), lead(words.NothingHereMore())}
+		return a.nothing()
 	}
 	name, b, asked := words.BuzzName(), job.Buzz{}, 0
 	if known {

@@ -18,7 +18,7 @@ func (a *App) codeScreen() (string, []app.UI) {
 	}
 	i, ok := a.desk.Instrument(a.id)
 	if !ok {
-		return "nothing/" + a.id, []app.UI{title(words.NothingHere()), lead(words.NothingHereMore())}
+		return a.nothing()
 	}
 	done := foot(elem("a").Class("button main").Attr("href", Link(a.prefix, Instrument, i.ID)).Text(words.CodeDone()))
 	text, without, err := i.Code()

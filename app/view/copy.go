@@ -45,7 +45,7 @@ func (a *App) copyScreen() (string, []app.UI) {
 	if i, ok := a.desk.Instrument(a.id); ok {
 		of = words.Instrument(i)
 	} else if a.id != "" {
-		return "nothing/" + a.id, []app.UI{title(words.NothingHere()), lead(words.NothingHereMore())}
+		return a.nothing()
 	}
 	last := ""
 	if at, jobs, ok := a.desk.SinceBackup(); ok && of == "" && c.saved == "" {

@@ -60,7 +60,7 @@ const entriesAtOnce = 6
 func (a *App) historyScreen() (string, []app.UI) {
 	i, ok := a.desk.Instrument(a.id)
 	if !ok {
-		return "nothing/" + a.id, []app.UI{title(words.NothingHere()), lead(words.NothingHereMore())}
+		return a.nothing()
 	}
 	key := "history/" + a.id
 	if !a.desk.Settled() { // the journal is asked when it can be known what it has

@@ -36,12 +36,12 @@ func (a *App) elsewhere() (string, []app.UI) {
 	}
 	_, outcome := a.desk.Get(store.KindJob + "/" + a.id)
 	if outcome == store.Newer {
-		return "newer/" + a.id, []app.UI{title(words.NothingHere()), notice("caution", words.NewerDocument())}
+		return "newer/" + a.id, []app.UI{title(words.NothingHere()), notice("caution", words.NewerDocument()), a.benchFoot()}
 	}
 	if outcome == store.Unreachable || !a.desk.Settled() {
 		return "fetching/" + a.id, []app.UI{title(words.LoadingJob()), elem("div").Body(&fetch{ID: a.id, Desk: a.desk, Keep: a.keepFetched})}
 	}
-	return "nothing/" + a.id, []app.UI{title(words.NothingHere()), lead(words.NothingHereMore())}
+	return a.nothing()
 }
 
 func (a *App) keepFetched(r job.Record) { a.fetched[r.ID] = &r }
@@ -172,7 +172,11 @@ func (a *App) question(r job.Record, q job.Question, then ...job.Fact) []app.UI 
 		}))
 	}
 	ask := words.Question(q, r.Kit)
-	body := a.asking(ask, a.how(words.QuestionHow(r.Method, q), ask.More, append(said, ask.Title, ask.Lead)...), answers...)
+	class := "choices"
+	if len(answers) > fewAnswers {
+		class = "choices pairs"
+	}
+	body := a.asking(ask, class, a.how(words.QuestionHow(r.Method, q), ask.More, append(said, ask.Title, ask.Lead)...), answers...)
 	cautions := a.cautions(r, map[job.Question]job.Question{job.AskUnder: job.AskSaddle, job.AskStrung: job.AskStrings, job.AskFollow: job.AskUnder, job.AskWayUp: job.AskScrews}[q])
 	if text := words.StepCaution(q.Step()); text != "" && !(q == job.AskBuzz && r.ReliefKnown()) {
 		cautions = append(cautions, notice("caution", text))
@@ -193,7 +197,7 @@ func (a *App) cautions(r job.Record, questions ...job.Question) []app.UI {
 	return all
 }
 
-// stopped shows what stands in the way, and the way back to the question when it is put right.
+// stopped shows what stands in the way: the job can be put away until it is put right, and then leads back to the question.
 func (a *App) stopped(r job.Record, q job.Question, answer job.Answer) []app.UI {
 	name, text, _ := words.Stop(q, answer)
 	var back []app.UI
@@ -208,8 +212,14 @@ func (a *App) stopped(r job.Record, q job.Question, answer job.Answer) []app.UI 
 			}))
 		}
 	}
-	find := elem("a").Class("button quiet").Attr("href", Link(a.prefix, Buzz, r.Instrument.ID)).Hidden(q != job.AskBuzz).Text(words.BuzzName())
-	return []app.UI{title(name), notice("stop", text), a.trouble(), find,
+	away := func(class string) app.UI {
+		return a.button(class, words.PutAway(), func(app.Context) { a.tell(job.PutAway{}) })
+	}
+	ways := foot(away("main"))
+	if q == job.AskBuzz { // that can be gone into here
+		ways = foot(elem("a").Class("button main").Attr("href", Link(a.prefix, Buzz, r.Instrument.ID)).Text(words.BuzzName()), away("quiet"))
+	}
+	return []app.UI{title(name), notice("stop", text), a.trouble(), ways,
 		fold(words.AnswerAgain(), append([]app.UI{elem("div").Class("choices").Body(back...)}, withTerms(nil, nil, name, text)...)...)}
 }
 

@@ -213,12 +213,12 @@ func (a *App) diagnose(r job.Record) (string, []app.UI) {
 			n = picked
 		}
 		step := func(by int) func(app.Context) {
-			return func(app.Context) { a.picked["eighths"] = min(max(1, n+by), job.MostAtOnce) }
+			return func(app.Context) { a.picked["eighths"] = min(max(1, n+by*turn), job.MostAtOnce) }
 		}
 		if each, ok := r.PerEighth(); ok {
 			body = append(body, soft(reader.Learned(each)))
 		}
-		body = append(body, a.stepper("eighths", words.TurnLabel(turn > 0), words.Number(n), words.FewerEighths(), words.MoreEighths(), step(-1), step(1)), a.trouble(),
+		body = append(body, a.stepper("eighths", words.EighthsLabel(), words.RodTurn(n*turn), words.Looser(), words.Tighter(), step(-1), step(1)), a.trouble(),
 			foot(a.button("main", words.TurnedIt(), func(app.Context) { a.adjusted(feature, n*turn) }),
 				leave),
 			a.diagnosis(r, again), fold(words.More(), append(howLines(words.StepHow(r.Method, job.Diagnose), words.AdviceMore(found.Part)),

@@ -190,12 +190,25 @@ func (a *App) toggle(name, label string, on bool, set func(ctx app.Context, on b
 
 // ask draws a question with its answers.
 func (a *App) ask(q words.Ask, answers ...app.UI) []app.UI {
-	return a.asking(q, a.more(words.More(), q.More), answers...)
+	return a.asking(q, "choices", a.more(words.More(), q.More), answers...)
 }
 
-// asking is ask with what is folded under it.
-func (a *App) asking(q words.Ask, folded app.UI, answers ...app.UI) []app.UI {
-	return []app.UI{title(q.Title), lead(q.Lead), a.trouble(), elem("div").Class("choices").Body(answers...), folded}
+// asking is ask with what is folded under it, and how the answers stand.
+func (a *App) asking(q words.Ask, class string, folded app.UI, answers ...app.UI) []app.UI {
+	return []app.UI{title(q.Title), lead(q.Lead), a.trouble(), elem("div").Class(class).Body(answers...), folded}
+}
+
+// fewAnswers is how many stand under each other on a low screen; more stand in pairs.
+const fewAnswers = 3
+
+// nothing is shown where an address names what is not on this device: it leads back.
+func (a *App) nothing() (string, []app.UI) {
+	return "nothing/" + a.id, []app.UI{title(words.NothingHere()), lead(words.NothingHereMore()), a.benchFoot()}
+}
+
+// benchFoot leads to the Bench.
+func (a *App) benchFoot() app.UI {
+	return foot(elem("a").Class("button main").Attr("href", Link(a.prefix, Bench, "")).Text(words.BenchName()))
 }
 
 // elem is an element by its tag. One type for most of them keeps the program small: each of go-app's own carries a hundred methods.

@@ -240,13 +240,13 @@ func (a *App) stepScene(r job.Record, step job.Step, key string) (s draw.Scene, 
 	return s, false
 }
 
-// lookKey is what the three looks of the line look like, over the columns in which they are tapped.
+// lookKey asks how the line looks, and shows the three looks over the columns in which they are tapped.
 func lookKey() app.UI {
-	row := []app.UI{elem("span")}
+	row := []app.UI{elem("h2").Text(words.LookQuestion())}
 	for look := draw.LineClear; look <= draw.LineGone; look++ {
 		row = append(row, picture(draw.LineLook(look, draw.MidSaddle, "", "")))
 	}
-	return elem("div").Class("look-key").Aria("hidden", "true").Body(row...)
+	return elem("div").Class("look-key").Body(row...)
 }
 
 // wayOf is how a string is read where no rule is used.

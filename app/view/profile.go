@@ -23,7 +23,7 @@ func (a *App) instrumentScreen() (string, []app.UI) {
 	}
 	i, ok := a.desk.Instrument(a.id)
 	if !ok {
-		return "nothing/" + a.id, []app.UI{title(words.NothingHere()), lead(words.NothingHereMore())}
+		return a.nothing()
 	}
 	switch {
 	case a.picked["strings"] > 0:
@@ -42,8 +42,7 @@ func (a *App) instrumentScreen() (string, []app.UI) {
 		remove = words.RemoveExample()
 	}
 	return "instrument/" + a.id, append(body, a.trouble(),
-		foot(a.button("main", words.NewJob(), func(ctx app.Context) { a.setUp(ctx, i) }),
-			a.button("quiet", words.OtherWork(), func(app.Context) { a.start = i })),
+		foot(a.button("main", words.NewJob(), func(ctx app.Context) { a.setUp(ctx, i) })),
 		elem("nav").Class("links").Aria("label", words.Instrument(i)).Body(a.links(i)...),
 		a.profile(i),
 		a.archive(i),
@@ -58,6 +57,7 @@ func (a *App) instrumentScreen() (string, []app.UI) {
 
 // links lead to what else there is of an instrument.
 func (a *App) links(i job.Instrument) (all []app.UI) {
+	all = append(all, a.button("quiet", words.OtherWork(), func(app.Context) { a.start = i }))
 	to := func(p Place, name string) {
 		all = append(all, elem("a").Class("button quiet").Attr("href", Link(a.prefix, p, i.ID)).Text(name))
 	}

@@ -357,7 +357,7 @@ func (a *App) byLine(r job.Record, strokes int, count app.UI) []app.UI {
 			a.tell(job.Looked{Strokes: strokes, Bass: lines[seen("0")-1], Middle: lines[seen("1")-1], Treble: lines[seen("2")-1]})
 		})
 	}
-	return []app.UI{count, elem("h2").Text(words.LookQuestion()), lookKey(), elem("div").Class("looks").Body(rows...), a.trouble(),
+	return []app.UI{count, lookKey(), elem("div").Class("looks").Body(rows...), a.trouble(),
 		foot(main, a.stopButton("quiet"), a.bigButton()), a.how(words.StepHow(r.Method, job.Sand), words.SandMore(r.Kit.Grit)), a.papers(r)}
 }
 
@@ -410,8 +410,14 @@ func (a *App) finished(r job.Record) []app.UI {
 	if !r.Method.Has(job.Measure) {
 		said = words.NeckSaved(r.NeckMoved(), r.NeckStill())
 	}
-	return []app.UI{title(words.FinishedTitle()), lead(said), a.summary(r),
-		foot(elem("a").Class("button main").Attr("href", Link(a.prefix, Bench, "")).Text(words.BenchName()), letter), a.story(r)}
+	bench := func(class string) app.UI {
+		return elem("a").Class("button "+class).Attr("href", Link(a.prefix, Bench, "")).Text(words.BenchName())
+	}
+	ways := foot(bench("main"), letter)
+	if i, ok := a.desk.Instrument(r.Instrument.ID); ok && r.NeckMoved() { // what that did to the height is read in the next job
+		ways = foot(a.button("main", words.NewJob(), func(ctx app.Context) { a.setUp(ctx, i) }), bench("quiet"), letter)
+	}
+	return []app.UI{title(words.FinishedTitle()), lead(said), a.summary(r), ways, a.story(r)}
 }
 
 // story lists all that was entered, as it was entered.

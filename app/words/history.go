@@ -85,13 +85,19 @@ func readAt(i job.Instrument) string {
 }
 
 // EntryName says when and what an entry was.
-func EntryName(e job.Entry) string { return Day(e.At) + ": " + entryWork(e) }
+func EntryName(e job.Entry) string {
+	if e.Ended == job.Away {
+		return Day(e.At) + ": " + entryWork(e) + ", put away"
+	}
+	return Day(e.At) + ": " + entryWork(e)
+}
 
 func entryWork(e job.Entry) string {
-	if e.Ended == job.Away {
-		return "put away"
-	}
 	switch e.Method {
+	case job.SandUnderside:
+		if e.Ended == job.Away { // nobody knows how far that came
+			return "saddle"
+		}
 	case job.QuickCheck:
 		return "check"
 	case job.RaiseByStrip:

@@ -183,7 +183,7 @@ func TestAnEntryTellsWhatWasRead(t *testing.T) {
 		e.Method = m
 		names[words.EntryName(e)] = true
 	}
-	if e.Ended = job.Away; words.EntryName(e) != "4 Mar 2026: put away" || len(names) != 8 {
+	if e.Ended = job.Away; words.EntryName(e) != "4 Mar 2026: check, put away" || len(names) != 8 {
 		t.Errorf("%v", names)
 	}
 	if got := readers[job.Inch].HistoryText(i, []job.Entry{e}); strings.Contains(got, "mm") {

@@ -237,20 +237,12 @@ func (r Reader) Learned(each geometry.Interval) string {
 }
 
 // The controls of the diagnosis.
-func TurnLabel(tighten bool) string {
-	if tighten {
-		return "Eighths tighter"
-	}
-	return "Eighths looser"
-}
 func TurnedIt() string       { return "Turned: measure again" }
 func SetByOther() string     { return "A repairer set it" }
 func NutWasDone() string     { return "Done: measure again" }
 func LeaveNeck() string      { return "Leave it, go on" }
 func NeckReadings() string   { return "All readings" }
 func ReadAgainFirst() string { return "Read it again" }
-func FewerEighths() string   { return "one fewer" }
-func MoreEighths() string    { return "one more" }
 
 // DueLead says that a reading must be taken anew.
 func DueLead() string { return "The neck was changed: read again." }
