@@ -95,6 +95,9 @@ func (a *App) where(r job.Record, step job.Step) app.UI {
 func (a *App) stepScreen(r job.Record, step job.Step) (string, []app.UI) {
 	if q, asks := r.Method.Asks(step); asks && step != job.Measure {
 		answer, answered := r.Answer(q)
+		if answered && q.Stops(answer) && a.picked["again"] == 1 {
+			return "ask", a.question(r, q, job.Did{Step: step})
+		}
 		if answered && q.Stops(answer) {
 			return "stop-" + string(answer), a.stopped(r, q, answer)
 		}
@@ -200,12 +203,15 @@ func (a *App) cautions(r job.Record, questions ...job.Question) []app.UI {
 // stopped shows what stands in the way: the job can be put away until it is put right, and then leads back to the question.
 func (a *App) stopped(r job.Record, q job.Question, answer job.Answer) []app.UI {
 	name, text, _ := words.Stop(q, answer)
+	if q == job.AskSeat { // it is put right here and now, and then looked at again
+		return []app.UI{title(name), notice("stop", text), a.trouble(), foot(a.button("main", words.AnswerAgain(), func(app.Context) { a.picked["again"] = 1 }))}
+	}
 	var back []app.UI
 	for _, other := range q.Answers() {
 		if !q.Stops(other) {
 			back = append(back, a.choice(answerPicture(r.Method, q, other), words.Answer(q, other), "", false, func(ctx app.Context) {
 				facts := []job.Fact{job.Answered{Question: q, Answer: other}}
-				if step := q.Step(); step == job.TakeOut || step == job.Seat {
+				if step := q.Step(); step == job.TakeOut {
 					facts = append(facts, job.Did{Step: step})
 				}
 				a.tell(facts...)

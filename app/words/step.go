@@ -248,7 +248,7 @@ func Stop(q job.Question, a job.Answer) (title, text string, ok bool) {
 	case job.SaddleDamage:
 		return "Stop: the damage comes first", "String height is not what is wrong here, and the pull of the strings makes it worse. Slacken the strings and show it to a qualified repairer.", true
 	case job.SaddlePrecious:
-		return "Stop: ask first", "Any change may cost value or warranty, and what comes off stays off. Have a qualified repairer do it, with a second saddle; keep the old one. Ivory and some shell are protected by law.", true
+		return "Stop: ask first", "Any change may cost value or warranty; what comes off stays off. Have a qualified repairer fit a second saddle; keep the old one. The law protects ivory and some shell.", true
 	case job.StringsGo:
 		return "Fit the new strings first", "Their pull changes the neck and the height. Put the new set on, let it settle at pitch, and measure then.", true
 	case job.BuzzHeard:
