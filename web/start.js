@@ -29,19 +29,26 @@
   // A trap inside a callback does not end the promise of run(): it only shows up here.
   addEventListener("error", event => { if (event.error instanceof WebAssembly.RuntimeError) stopped(); });
 
-  // Compiled by web/later/compile.js. From the device that is quicker than any progress can be shown.
+  // Compiled by web/compile.js. From the device that is quicker than any progress can be shown.
   function program() {
     return new Promise((resolve, reject) => {
       const thread = new Worker(config.compiler), bar = document.getElementById("loading");
-      const end = (done, said) => { thread.terminate(); done(said); };
+      const fail = what => { thread.terminate(); reject(new Error(what)); };
       thread.onmessage = ({ data: { part, module, failure } }) => {
-        if (module) end(resolve, module);
-        else if (failure) end(reject, new Error(failure));
-        else bar.value = part;
+        if (failure) return fail(failure);
+        if (!module) return bar.value = part;
+        resolve(module);
+        whenIdle(() => thread.postMessage({}));
       };
-      thread.onerror = event => end(reject, new Error(event.message || config.compiler));
+      thread.onerror = event => fail(event.message || config.compiler);
       thread.postMessage({ program: config.wasm, length: serviceWorker && serviceWorker.controller ? 0 : config.wasmLength });
     });
+  }
+
+  // Not every browser tells when it is idle: there, after a while.
+  function whenIdle(deed) {
+    if (globalThis.requestIdleCallback) requestIdleCallback(deed);
+    else setTimeout(deed, 2000);
   }
 
   // A program of one function that uses the newest instructions that Go's own programs use: a browser that takes it takes the app.
@@ -242,14 +249,8 @@
     return import("./web/later/" + script).then(module => module[deed](...given)).catch(failure => { console.warn(failure); return null; });
   }
 
-  // Not every browser tells when it is idle: there, now and then.
-  function whenIdle(deed) {
-    if (globalThis.requestIdleCallback) requestIdleCallback(() => deed());
-    else setTimeout(deed, 200);
-  }
-
   globalThis.gapwright = {
-    offline, waiting, useNew, keepAwake, later, kept, put, cue, whenIdle,
+    offline, waiting, useNew, keepAwake, later, kept, put, cue,
     onOffline(hook) { offlineHooks.add(hook); hook(state); tellOffline(); },
     onWaiting(hook) { waitingHooks.add(hook); if (waiting()) hook(); },
     onReplaced(hook) { replacedHooks.add(hook); },

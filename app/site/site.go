@@ -37,8 +37,8 @@ const (
 	Start  = "/app.js"  // all scripts of a page, the one that starts the program last
 	Styles = "/app.css" // all its styles
 
-	Compiler = "/web/later/compile.js" // what compiles the program
-	Shell    = string(view.Bench)      // the page that answers an address nobody knows
+	Compiler = "/compile.js"      // the thread that compiles the program
+	Shell    = string(view.Bench) // the page that answers an address nobody knows
 )
 
 // Policy is the content security policy of every page: nothing comes from elsewhere and nothing goes there.
@@ -172,6 +172,11 @@ func assemble(o Options, version string) (Site, error) {
 	}
 	// One file of each: on a slow line every further one is a round trip, and from the device a question to the worker.
 	s.add(Start, mediaTypes[".js"], bytes.Join(slices.Concat([][]byte{loader}, scripts, [][]byte{start}), []byte("\n")))
+	compiler, err := fs.ReadFile(web.Files, "compile.js")
+	if err != nil {
+		return Site{}, err
+	}
+	s.add(Compiler, mediaTypes[".js"], bytes.Join([][]byte{loader, compiler}, []byte("\n")))
 	s.add(Styles, mediaTypes[".css"], bytes.Join(styles, []byte("\n")))
 
 	frame := frame{Prefix: o.Prefix, Styles: Styles, Script: Start}
@@ -206,8 +211,8 @@ func assemble(o Options, version string) (Site, error) {
 	return s, nil
 }
 
-// templates are the files in the web folder that are filled in, not handed out as they are.
-var templates = []string{"page.html", "start.js", "worker.js"}
+// pieces are the files in the web folder that are filled in or joined to others, not handed out as they are.
+var pieces = []string{"page.html", "start.js", "worker.js", "compile.js"}
 
 // styleOrder is the order of the cascade; a style sheet that is not named comes after them.
 var styleOrder = []string{"tokens", "base", "layout", "steps", "forms", "pictures", "print", "boot"}
@@ -228,7 +233,7 @@ const later = "later/"
 func (s Site) addWeb(files fs.FS) (styles, scripts [][]byte, err error) {
 	sheets := make(map[string][]byte)
 	err = fs.WalkDir(files, ".", func(name string, entry fs.DirEntry, err error) error {
-		if err != nil || entry.IsDir() || slices.Contains(templates, name) || path.Ext(name) == ".go" {
+		if err != nil || entry.IsDir() || slices.Contains(pieces, name) || path.Ext(name) == ".go" {
 			return err
 		}
 		mediaType, known := mediaTypes[path.Ext(name)]

@@ -87,7 +87,6 @@ func (a *App) OnMount(ctx app.Context) {
 	a.desk.ReadLastBackup()
 	a.watch(ctx)
 	a.hear(ctx)
-	rehearse()
 }
 
 // OnNav reads the place from the address.

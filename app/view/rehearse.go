@@ -3,15 +3,19 @@ package view
 import (
 	"time"
 
-	"github.com/maxence-charriere/go-app/v10/pkg/app"
-
 	"gapwright/app/job"
 	"gapwright/app/store"
 	"gapwright/app/words"
 )
 
-// A browser translates a function when it is first called, and the first tap on each step would wait for that. So a whole job is rehearsed while
-// nobody waits for anything: one fact or one screen whenever the browser is idle, in memory, for nobody to see.
+// A browser translates a function when it is first called, and the first tap on each step would wait for that. So a thread beside the page rehearses a
+// whole job with the same compiled program, in memory, for nobody to see.
+
+// Rehearse goes through the worked example and ends.
+func Rehearse() {
+	for r := newRehearsal(); r.next(); {
+	}
+}
 
 // rehearsal is an app of its own with the worked example in it.
 type rehearsal struct {
@@ -72,26 +76,4 @@ func (r *rehearsal) next() bool {
 	r.parts[0]()
 	r.parts = r.parts[1:]
 	return true
-}
-
-// rehearse begins it.
-func rehearse() {
-	page, ok := start()
-	if !ok {
-		return
-	}
-	var r *rehearsal
-	var part app.Func
-	part = app.FuncOf(func(app.Value, []app.Value) any {
-		if r == nil {
-			r = newRehearsal()
-		}
-		if !r.next() {
-			part.Release()
-			return nil
-		}
-		page.Call("whenIdle", part)
-		return nil
-	})
-	page.Call("whenIdle", part)
 }

@@ -1,5 +1,6 @@
-// Compiles the program on a thread of its own. It takes a slow phone seconds, and a page that did it would answer no finger meanwhile.
-"use strict";
+// Compiles the program on a thread of its own: it takes a slow phone seconds, and a page that did it would answer no finger meanwhile. Later, when the
+// page is idle, it rehearses a job with what it compiled: a browser translates a function when it is first called, and what was translated here is there
+// for the page too.
 onmessage = async ({ data: { program, length } }) => {
   try {
     let answer = await fetch(program);
@@ -15,7 +16,13 @@ onmessage = async ({ data: { program, length } }) => {
       }));
       answer = new Response(counted, { headers: { "Content-Type": "application/wasm" } });
     }
-    postMessage({ module: await WebAssembly.compileStreaming(answer) });
+    const module = await WebAssembly.compileStreaming(answer);
+    onmessage = async () => {
+      const go = new Go();
+      await go.run(await WebAssembly.instantiate(module, go.importObject));
+      close();
+    };
+    postMessage({ module });
   } catch (failure) {
     postMessage({ failure: String(failure) });
   }
