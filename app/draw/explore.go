@@ -17,6 +17,7 @@ type Explored struct {
 	Wanted float64           // the same as wished: the line and the grip
 	First  int               // the fret that the string would touch first, 1 first; 0: none to show
 	Room   Room              // how it stands to that fret
+	Sign   [2]string         // what that means, and which fret it is; 7 letters each
 	Value  string            // what the wish comes to, 12 letters
 	Chosen bool              // this grip is held
 }
@@ -40,6 +41,7 @@ const (
 	exploreLong = 242.0 // from the nut of the longer string to the saddle
 	exploreEnd  = 256.0 // the saddle
 	exploreFoot = 16.0  // what is drawn under the lowest fret's top
+	leastSign   = 14.0  // the letters beside the frets
 	gripHalf    = 17.0  // half a grip's height
 	gripReach   = 27.0  // half the height of its target
 )
@@ -181,6 +183,13 @@ func (p *pen) explored(s Explored, k exploreScale, top, names float64) {
 		if s.Role == Nothing { // unseen, it need not follow
 			clear(s.Points)
 		}
+	}
+
+	// beyond the frets, under the string, is room to say what the mark means
+	const signs = exploreEnd - 5
+	p.line(shown(pointed && s.Sign[1] != "", Hint), fret, foot, signs-leastSign*wide(s.Sign[1], 1)-3, bottom-15)
+	for i, sign := range s.Sign {
+		p.set(shown(pointed, Label), signs, bottom-24+16*float64(i), End, leastSign, 62, sign)
 	}
 
 	p.set(Label, 6, top+17, Start, labelSize, 105, s.Name)

@@ -32,6 +32,7 @@ func explored(length float64, joint, frets int, relief float64) Explore {
 	bass.Nut, bass.Now, bass.Wanted, bass.First, bass.Room, bass.Value = 0.62, geometry.Interval{Low: 4.2, High: 4.7}, 4.0, 13, RoomMay, "2.30 mm"
 	treble.Nut, treble.Now, treble.Wanted = 0.45, geometry.Interval{Low: 3.0, High: 3.4}, 3.0
 	treble.First, treble.Room, treble.Value = 20, RoomClear, "1.75 mm"
+	bass.Sign, treble.Sign = [2]string{"may hit", "fret 13"}, [2]string{"clears", "fret 20"}
 	e.Strings = [2]Explored{bass, treble}
 	return e
 }
@@ -66,6 +67,7 @@ func rooms() []named {
 	e := exampleExplore()
 	add("explore", ExplorePicture(e))
 	e.Strings[0].Chosen, e.Strings[0].Wanted, e.Strings[0].First, e.Strings[0].Room, e.Strings[0].Value = true, 3.1, 2, RoomTouches, "1.85 mm"
+	e.Strings[0].Sign = [2]string{"touches", "fret 2"}
 	e.Strings[1].Wanted, e.Strings[1].Value = 3.8, "2.15 mm"
 	add("explore-held", ExplorePicture(e))
 	e = explored(863.6, 16, 24, 0.3) // a 34-inch bass

@@ -145,7 +145,7 @@ func (a *App) explored(i job.Instrument, x job.Explorer, seen [2]job.Seen, held 
 	for side, s := range seen {
 		p := x.Profile(side)
 		e.Strings[side] = draw.Explored{Name: words.CourseShort(i, s.Course), Frets: p.Frets, Tops: p.Tops, Length: p.Length, Nut: p.Nut, Now: p.Now,
-			Wanted: s.AtSaddle(), First: s.Least().First, Room: room(s.Rooms.Worst), Value: reader.Grip(s.Height), Chosen: held == side+1}
+			Wanted: s.AtSaddle(), First: s.Least().First, Room: room(s.Rooms.Worst), Sign: words.RoomSign(s.Rooms.Worst, s.Least().First), Value: reader.Grip(s.Height), Chosen: held == side+1}
 	}
 	e.Exaggerated = words.Taller(draw.ExploreTimes(e))
 	return e

@@ -99,6 +99,7 @@ func (g *grip) draw() {
 	} else { // the other string and the description stay
 		s := &g.picture.Strings[g.side]
 		s.Wanted, s.First, s.Room, s.Value, s.Chosen = seen[g.side].AtSaddle(), seen[g.side].Least().First, room(seen[g.side].Rooms.Worst), g.reader.Grip(seen[g.side].Height), true
+		s.Sign = words.RoomSign(seen[g.side].Rooms.Worst, s.First)
 	}
 	scene := draw.ExplorePicture(g.picture)
 	changes, ok := draw.Changed(g.scene, scene)

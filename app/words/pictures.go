@@ -202,6 +202,22 @@ func SlotsText(i job.Instrument, slots []job.NutSlot) string {
 	return strings.Join(all, "; ")
 }
 
+// RoomSign says what the mark over a fret means, and which fret it is; each is a short line.
+func RoomSign(c job.Chance, fret int) [2]string {
+	said := ""
+	switch c {
+	case job.RoomLacking:
+		said = "touches"
+	case job.RoomPerhaps:
+		said = "may hit"
+	case job.RoomEnough:
+		said = "clears"
+	default:
+		return [2]string{}
+	}
+	return [2]string{said, Fret(fret)}
+}
+
 // Under says how thick what lies under an end is.
 func (r Reader) Under(side int, l geometry.Length) string { return Sided()[side] + " " + r.Thick(l) }
 
