@@ -11,6 +11,17 @@ const (
 	OnNut
 )
 
+// Slot is how a string lies in the nut.
+type Slot uint8
+
+// The slots.
+const (
+	SlotThere Slot = iota
+	SlotHigh
+	SlotLow
+	SlotNotKnown // not read since it was made
+)
+
 // Across is all strings side by side, as they lie on what holds them, seen from the front.
 type Across struct {
 	Title, Desc string
@@ -22,6 +33,7 @@ type Across struct {
 	Under       []string  // the same under each string: its place in an order
 	Heads       [2]string // before what stands over the strings and under them; 5 letters, for up to six strings
 	At          int       // the string that is meant, from 1; 0: none. At a nut a file stands in its slot.
+	Slots       []Slot    // at a nut: how deep each string lies; none given: as it should, without the line that says where that is
 	Ends        [2]string
 	Note        string // under the picture; 34 letters
 }
@@ -33,6 +45,16 @@ var holders = [...]string{
 	OnPosts: `rect fret 51 70 8 38 0; rect fret 261 70 8 38 0; rect sheet 39 82 32 11 4; rect sheet 249 82 32 11 4;
 		area wood 26 76 30 62 60 54 160 47 260 54 290 62 294 76; line outline 4 108 316 108`,
 	OnNut: `area wood 14 108 14 86 306 86 306 108`,
+}
+
+// slotDeep is how deep the slots are drawn.
+var slotDeep = [...]float64{SlotThere: 10, SlotHigh: 3, SlotLow: 20, SlotNotKnown: 10}
+
+func (a Across) slot(i int) Slot {
+	if a.On != OnNut || i >= len(a.Slots) {
+		return SlotThere
+	}
+	return min(a.Slots[i], SlotNotKnown)
 }
 
 // AcrossPicture draws it, bass on the left; on the right for the left-handed, as they see it.
@@ -52,17 +74,23 @@ func AcrossPicture(a Across) Scene {
 	if a.On == OnNut {
 		top := []float64{24, 86, 24, nut}
 		for i := range n {
-			deep := nut + 10
+			deep := nut + slotDeep[a.slot(i)]
+			if a.slot(i) == SlotNotKnown {
+				continue
+			}
 			top = append(top, x(i)-3.5, nut, x(i)-3.5, deep, x(i)+3.5, deep, x(i)+3.5, nut)
 		}
 		p.area(Bone, append(top, 296, nut, 296, 86)...)
+		if len(a.Slots) > 0 {
+			p.strokes(Hint, 14, nut+4, 306, nut+4)
+		}
 	}
 	for i := range n {
 		t := (x(i) - centre) / 120
 		y := 47 + 8.0*t*t // the crown of the saddle
 		switch a.On {
 		case OnNut:
-			y = nut + 6
+			y = nut + slotDeep[a.slot(i)] - 4
 		case OnScrews:
 			p.rect(Hole, x(i)-2, 70, 4, 26, 0)
 			p.rect(Sheet, x(i)-min(13, 0.42*apart), 60, 2*min(13, 0.42*apart), 13, 1)
@@ -73,7 +101,11 @@ func AcrossPicture(a Across) Scene {
 		if i+1 == a.At {
 			p.rect(StepNow, x(i)-min(9, apart/2), y-12, 2*min(9, apart/2), 20, 4)
 		}
-		p.dot(WireEnd, x(i), y-2, 3.2-1.2*float64(i)/float64(n))
+		role := WireEnd
+		if a.slot(i) == SlotNotKnown {
+			role = RoomRing
+		}
+		p.dot(role, x(i), y-2, 3.2-1.2*float64(i)/float64(n))
 	}
 	for i, label := range a.Over {
 		at, room := x(min(i, n-1)), apart-1

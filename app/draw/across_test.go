@@ -19,6 +19,7 @@ func acrosses() []named {
 		{"across-screws-twelve", AcrossPicture(Across{Title: "t", On: OnScrews, Strings: 12, Over: twelve, Moves: []int{1, 1, 1, 1, -1, -1, 0, 0, 0, 1, 1, 1}})},
 		{"across-posts", AcrossPicture(Across{Title: "t", On: OnPosts, Strings: 8, Over: []string{"2¼ turns ↻", "12¾ turns"}, Moves: []int{-1, 1}, Ends: [2]string{"bass", "treble"}})},
 		{"across-nut", AcrossPicture(Across{Title: "t", On: OnNut, Strings: 6, Over: []string{"✓", "▲", "○", "■", "↻", "?"}, At: 2})},
+		{"across-nut-read", AcrossPicture(Across{Title: "t", On: OnNut, Strings: 6, Over: []string{"✓", "▲", "○", "■", "↻", "?"}, At: 2, Slots: []Slot{SlotThere, SlotHigh, SlotNotKnown, SlotLow, SlotNotKnown, SlotHigh}, Note: "dashed: where strings should lie"})},
 		{"across-nut-twelve-left", AcrossPicture(Across{Title: "t", On: OnNut, Strings: 12, LeftHanded: true, Over: twelve, At: 12, Note: "the first slot is meant"})},
 	}
 }
@@ -50,6 +51,20 @@ func TestStringsLieSideBySide(t *testing.T) {
 				t.Errorf("%d strings: the one at %v is not the mirror of %v, or of %v for the left hand", n, x, at[n-1-i], mirror[i])
 			}
 		}
+	}
+}
+
+// A string that lies high is drawn over the line, a low one under it.
+func TestAStringLiesAsItsSlotWasRead(t *testing.T) {
+	lies := func(s Slot) float64 {
+		wire := shapeOf(AcrossPicture(Across{On: OnNut, Strings: 1, Slots: []Slot{s}}), WireEnd, 0)
+		return wire.Points[0].Y
+	}
+	if high, there, low := lies(SlotHigh), lies(SlotThere), lies(SlotLow); !(high < there-5 && there < low-5) {
+		t.Errorf("high at %v, as it should be at %v, low at %v", high, there, low)
+	}
+	if s := AcrossPicture(Across{On: OnNut, Strings: 1, Slots: []Slot{SlotNotKnown}}); len(shapeOf(s, WireEnd, 0).Points) > 0 {
+		t.Error("a string of which nothing was read is drawn like the others")
 	}
 }
 

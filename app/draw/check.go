@@ -7,30 +7,49 @@ type Check struct {
 	Title, Desc string
 	Was, Is     [2]geometry.Interval // a Was that is nothing: not known
 	Names       [2]string            // 14 letters
-	Note        string               // what is to scale; 16 letters
+	Note        string               // what is to scale; 16 letters, and 32 where there is something to compare
 	WasLabel    string               // 16 letters
 	IsLabel     string               // 16 letters
 	LeftHanded  bool                 // treble on the left, as the player of such an instrument sees it
 }
 
-const checkTall = 49.0
+// CheckBroken tells whether the foot of the bars is left out, so that what differs can be seen.
+func CheckBroken(c Check) bool {
+	from, _ := c.scale()
+	return from > 0
+}
 
-// CheckPicture draws for each side a plain bar where the string was and a hatched one where it is, from the fret up, and what joins the middles: a line
+// scale is the height at the foot of the bars and the one at their top. Where both differ by little, what all of them share is mostly left out.
+func (c Check) scale() (from, to float64) {
+	low, high := 15.0, 0.0
+	for side := range 2 {
+		for _, i := range [2]geometry.Interval{c.Was[side], c.Is[side]} {
+			if i.High > 0 {
+				low, high = min(low, within(float64(i.Low), 0, 15)), max(high, within(float64(i.High), 0, 15))
+			}
+		}
+	}
+	high = max(high, 0.5)
+	if span := max(high-low, 0.4); low-0.45*span > 0.3*high {
+		return low - 0.45*span, max(high, low+span)
+	}
+	return 0, high
+}
+
+// CheckPicture draws for each side a plain bar where the string was and a hatched one where it is, each on its column from the fret up, and what joins the middles: a line
 // that lies flat above the other when all strings moved alike, and slants when one side did.
 func CheckPicture(c Check) Scene {
 	p := sheet("check", c.Title, c.Desc, 320, 0)
-	const wide = 30.0
+	const wide, apart, high = 38.0, 20.0, 24.0
 	known := c.Was[0].High > 0 && c.Was[1].High > 0
-	top, tall, most := 75.0, checkTall, 0.5
+	top, tall := 78.0, 78-high
 	if !known { // lower: there is nothing to compare
-		top, tall = 62, 36
+		top, tall = 66, 66-high
 	}
-	for side := range 2 {
-		most = max(most, within(float64(c.Was[side].High), 0, 15), within(float64(c.Is[side].High), 0, 15))
-	}
-	y := func(h geometry.Length) float64 { return top - within(float64(h), 0, 15)*tall/most }
-	p.rect(Board, 22, top+3, 276, 12, 2)
-	p.line(Metal, 26, top+2, 294, top+2)
+	from, to := c.scale()
+	y := func(h geometry.Length) float64 { return top - within(float64(h)-from, 0, to-from)*tall/(to-from) }
+	p.rect(Board, 8, top+3, 304, 10, 2)
+	p.line(Metal, 12, top+2, 308, top+2)
 	x := [2]float64{84, 236}
 	if c.LeftHanded {
 		x[0], x[1] = x[1], x[0]
@@ -43,29 +62,43 @@ func CheckPicture(c Check) Scene {
 		if tall < 3 { // so that it is seen
 			high, tall = high-(3-tall)/2, 3
 		}
+		p.rect(Sheet, x-wide/2+5, min(high+tall/2, top), wide-10, max(top-high-tall/2, 0), 0)
+		p.rect(Gap, x-wide/2, high, wide, tall, 0) // nothing shows through
 		p.rect(role, x-wide/2, high, wide, tall, 0)
 		if role == After {
 			p.hatch(Hatching, 5, x-wide/2, high, x+wide/2, high, x+wide/2, high+tall, x-wide/2, high+tall)
 		}
 	}
-	const apart = 18.0
 	if known {
 		line(Hint, c.Was, -apart)
 	}
-	line(Fine, c.Is, apart)
+	if c.Is[0].High > 0 && c.Is[1].High > 0 {
+		line(Fine, c.Is, apart)
+	}
 	for side := range 2 {
 		if known {
 			bar(Now, c.Was[side], x[side]-apart)
 		}
-		bar(After, c.Is[side], x[side]+apart)
-		p.text(Label, x[side], top+31, Middle, 140, 1, c.Names[side])
+		if c.Is[side].High > 0 {
+			bar(After, c.Is[side], x[side]+apart)
+		}
+		p.text(Label, x[side], top+29, Middle, 148, 1, c.Names[side])
+		if from > 0 { // the columns are broken
+			for _, off := range [2]float64{-apart, apart} {
+				if off < 0 && known || off > 0 && c.Is[side].High > 0 {
+					l, r := x[side]+off-wide/2+2, x[side]+off+wide/2-2
+					p.area(Gap, l, top-5, r, top-9, r, top-5, l, top-1)
+					p.strokes(Fine, l, top-5, r, top-9, l, top-1, r, top-5)
+				}
+			}
+		}
 	}
-	p.Height = top + 35
+	p.Height = top + 33
 	if !known {
 		p.text(Label, 8, 16, Start, 152, 1, c.Note)
 	} else {
 		if c.Note != "" {
-			p.Height += 17
+			p.Height += 16
 			p.text(Label, 160, p.Height-4, Middle, 304, 1, c.Note)
 		}
 		p.rect(Now, 8, 5, 20, 11, 0)

@@ -23,6 +23,8 @@ const (
 	UnderLead      Thing = "under-pickup" // a lead or strip under the saddle
 	UnderShim      Thing = "under-shim"
 	UnderStuck     Thing = "under-stuck"
+	UnderUnsure    Thing = "under-unsure"
+	SeatUnsure     Thing = "seat-unsure"
 	SeatFlat       Thing = "seat-flat"
 	SeatRocks      Thing = "seat-rocks"
 	SeatLeans      Thing = "seat-leans"

@@ -317,6 +317,23 @@ func TestSaddleIsTrueToScale(t *testing.T) {
 	}
 }
 
+// A quarter of a millimetre is told at arm's length, and the picture says when it does not begin at the fret.
+func TestBarsTellWhatDiffers(t *testing.T) {
+	c := exampleCheck() // 1.5 to 2.5 mm on 54 units, 0.45 of that left below: 54/1.45 = 37.2 a millimetre
+	scene := CheckPicture(c)
+	was, is := shapeOf(scene, Now, 1), shapeOf(scene, After, 1) // the treble: 1.75 to 2, and 1.5 to 1.75
+	if got := is.Points[0].Y - was.Points[0].Y; math.Abs(got-9.31) > 0.01 {
+		t.Errorf("0.25 mm are drawn %.2f high, want 9.31", got)
+	}
+	if !CheckBroken(c) {
+		t.Error("the foot is left out and that is not said")
+	}
+	c.Is[1] = geometry.Interval{Low: 0.2, High: 0.4}
+	if CheckBroken(c) {
+		t.Error("from 0.2 mm on there is no foot to leave out")
+	}
+}
+
 func TestNeckIsSpacedAsFretsAre(t *testing.T) {
 	frame := shapeOf(NeckProgress("", "", 12, 0, 0), StepNow, 0)
 	next := shapeOf(NeckProgress("", "", 12, 1, 0), StepNow, 0)

@@ -55,7 +55,7 @@ var actLabels = map[Act][]string{
 	StandUp:   {"1.984 in", "from the neck"}, SlotDeep: {"0.394 in to 0.402 in"}, SlotAbove: {"72.0 mm long", "3.15 mm wide"},
 	AcrossBoard: {"the board: radius 16 in", "2 1/8 in apart"}, WholeSaddle: {"0.394 in", "0.354 in"},
 	SandLow: {"one stroke: one length, one way"}, SandPress: {"press more at the treble end"}, SandRocks: {"flat", "a corner goes"}, SandBends: {"flat", "the paper bends"},
-	Checks: {"no light", "square", "no rocking"}, LayStrip: {"bass 0.022 in", "treble 0.004 in"}, LayStepped: {"bass 0.55 mm", "treble 0.25 mm"}, PlayEvery: {"open, then every fret", rough}, Air: {"under 40 %", "40 to 60 %", "over 60 %"},
+	Checks: {"no light", "square", "no rocking"}, LayStrip: {"bass 0.022 in", "treble 0.004 in"}, LayStepped: {"bass 0.55 mm", "treble 0.25 mm"}, PlayEvery: {"open, then every fret", rough}, Air: {"under 40 %", "40 to 60 %", "over 60 %"}, AirDry: {"under 40 %", "40 to 60 %", "over 60 %", "now"}, AirDamp: {"under 40 %", "40 to 60 %", "over 60 %", "now"},
 	ScrewKey: {"1¼ down ↻ now", "string up"}, PostWheel: {"half a turn", "string up"}, ReliefHeld: {"feeler 0.20", "hold fret 1", "hold fret 14", rough},
 	FirstGap: {"paper strips", rough}, FirstPressed: {"feeler 0.20", "press", rough}, FileStop: {"pile of 1.35 mm", rough},
 }

@@ -29,6 +29,8 @@ const (
 	LayStepped   Act = "lay-stepped"   // the same
 	PlayEvery    Act = "play-every"    // where to play (24 letters); that it is not to scale
 	Air          Act = "air"           // dry; the good range; damp
+	AirDry       Act = "air-dry"       // the same, and the word at the mark where the air is now (4 letters)
+	AirDamp      Act = "air-damp"      // the same
 	ScrewKey     Act = "screw-key"     // how it is turned; what happens
 	PostWheel    Act = "post-wheel"    // the same, of a bridge on two posts
 	ReliefHeld   Act = "relief-held"   // what is slid in; at the left finger; at the right finger; that it is not to scale
@@ -100,10 +102,11 @@ var acts = [...]act{
 		text label 0 start 6 13 146 1; text label 1 end 314 13 146 1`},
 	{PlayEvery, 116, true, `use neck-side 0 -14; finger 110 84 -90 46 20; line string 4 66 108 82 138 77; curve string 138 77 200 70 316 58; curve hint 138 77 200 60 316 58;
 		curve hint 138 77 220 78 316 58; arrow move 136 34 208 34; text label 0 start 120 20 196 1; text label 1 end 316 112 112 1`},
-	{Air, 108, false, `rect sheet 12 62 296 16 8; rect chosen 127 60 66 20 6; strokes mark 127 64 127 76 193 64 193 76;
-		curve wood 20 28 45 38 70 41 95 38 120 28; curve wood 135 32 160 31 185 32; curve wood 200 40 225 28 250 25 275 28 300 40;
-		arrow move 70 18 70 34; arrow move 250 50 250 31; line good 152 18 158 24 170 10; line string 20 12 120 22; line string 200 12 300 2;
-		text label 0 middle 58 100 100 1; text label 1 middle 160 100 100 1; text label 2 middle 262 100 100 1`},
+	{Air, 108, false, `use air 0 0; text label 0 middle 58 100 100 1; text label 1 middle 160 100 100 1; text label 2 middle 262 100 100 1`},
+	{AirDry, 114, false, `use air 0 6; area trouble 58 66 51 54 65 54; text label 0 middle 58 106 100 1; text label 1 middle 160 106 100 1; text label 2 middle 262 106 100 1;
+		text label 3 start 70 65 48 1`},
+	{AirDamp, 114, false, `use air 0 6; area trouble 273 66 266 54 280 54; text label 0 middle 58 106 100 1; text label 1 middle 160 106 100 1; text label 2 middle 262 106 100 1;
+		text label 3 start 284 65 34 1`},
 	{ScrewKey, 124, false, `rect fret 4 108 312 12 1; rect hole 150 52 12 56 0; strokes fine 150 60 162 64 150 68 162 72 150 76 162 80 150 84 162 88 150 92 162 96 150 100 162 104;
 		rect sheet 126 62 74 24 2; strokes fine 150 66 162 66 150 82 162 82; line string 4 72 126 62 178 58 188 62; line string 188 62 196 86;
 		line outline 156 52 156 14 104 14; sweep move 137 29 134 35 142 41 156 43 170 41 178 35 172 29; arrow move 224 100 224 64; text label 0 start 194 38 124 1; text label 1 start 232 88 86 1`},
@@ -132,8 +135,11 @@ var parts = map[string]string{
 		area board 30 116 30 100 66 102 100 109 131 112.9 160 114 187 113 211 110.7 234 107 254 102 272 97 276 100 276 114 254 114 160 125;
 		strokes outline 66 102 66 98 100 109 100 105 131 112.9 131 108.9 160 114 160 110 187 113 187 109 211 110.7 211 106.7 234 107 234 103 254 102 254 98 272 97 272 93;
 		area saddle 22 114 22 90 30 88 30 114`,
-	"leaf":        `area fret -8 4 -5 1 5 1 9 4 26 52 2 52; dot fine 13 44 2.5; arrow move 58 52 36 22`,
-	"eye":         `curve fine 11 -11 17 -5 18 0 16 5 10 9; blob string-end 13 -6 16 -1 13 4 11 -1; curve outline -22 1 -8 -8 15 -13; curve outline -22 1 -8 6 13 10; curve fine -14 -12 0 -18 18 -20`,
+	"leaf": `area fret -8 4 -5 1 5 1 9 4 26 52 2 52; dot fine 13 44 2.5; arrow move 58 52 36 22`,
+	"eye":  `curve fine 11 -11 17 -5 18 0 16 5 10 9; blob string-end 13 -6 16 -1 13 4 11 -1; curve outline -22 1 -8 -8 15 -13; curve outline -22 1 -8 6 13 10; curve fine -14 -12 0 -18 18 -20`,
+	"air": `rect sheet 12 62 296 16 8; rect chosen 127 60 66 20 6; strokes mark 127 64 127 76 193 64 193 76;
+		curve wood 20 28 45 38 70 41 95 38 120 28; curve wood 135 32 160 31 185 32; curve wood 200 40 225 28 250 25 275 28 300 40;
+		arrow move 70 18 70 34; arrow move 250 50 250 31; line good 152 18 158 24 170 10; line string 20 12 120 22; line string 200 12 300 2`,
 	"bridge":      `area wood 0 40 10 8 25 0 168 0 182 8 192 40; line outline -12 40 196 40; rect hole 28 2 136 18 0`,
 	"bridge-open": `area wood 0 40 10 8 29 0 231 0 250 8 260 40; line outline -16 40 276 40; rect hole 39 2 182 20 0`,
 	"bridge-in":   `area wood 0 40 10 8 29 0 231 0 250 8 260 40; line outline -16 40 276 40; rect hole 39 2 182 20 0; use saddle-16 50 20; area wood 0 40 10 10 29 4 231 4 250 10 260 40`,

@@ -31,6 +31,8 @@ var things = [...]struct {
 	{UnderLead, `use above 0 0; rect fret 24 40 72 8 3; curve string 94 44 106 50 104 64 112 78 116 86`},
 	{UnderShim, `use above 0 0; rect saddle 24 38 46 12 0; area sheet 54 39 92 36 94 47 56 50`},
 	{UnderStuck, `use above 0 0; rect saddle 20 36 80 16 2; strokes trouble 50 34 70 54 70 34 50 54`},
+	{UnderUnsure, `use above 0 0; use query 0 4`},
+	{SeatUnsure, `use open 0 0; use loose 0 68; use query 0 -2`},
 	{SeatFlat, `use cross-section 0 0; area saddle 54 72 54 26 56 22 60 20 64 22 66 26 66 72; arrow move 60 4 60 15; line good 84 30 90 37 102 22`},
 	{SeatRocks, `use open 0 0; area saddle 28 66 26.26 46.08 37.95 42.04 57.79 39.3 77.8 38.56 90.01 40.5 91.76 60.42; sweep move 22 44 16 34 22 24;
 		sweep move 104 20 109 30 104 42`},

@@ -256,7 +256,7 @@ func (a *App) safeNow(r job.Record, c job.Check) app.UI {
 
 // checkPicture draws both strings as set and now; without a baseline, what is usual and now.
 func (a *App) checkPicture(r job.Record, c job.Check) app.UI {
-	s := draw.Check{Title: words.CheckedBars(), Desc: a.reader().CheckPictureText(c), LeftHanded: r.Instrument.LeftHanded, WasLabel: words.AsSetLabel(), IsLabel: words.NowIs(), Note: words.HeightsOnly()}
+	s := draw.Check{Title: words.CheckedBars(), Desc: a.reader().CheckPictureText(c), LeftHanded: r.Instrument.LeftHanded, WasLabel: words.AsSetLabel(), IsLabel: words.NowIs()}
 	if c.Answer == job.CheckNoBaseline {
 		s.WasLabel = words.UsualLabel()
 	}
@@ -266,6 +266,7 @@ func (a *App) checkPicture(r job.Record, c job.Check) app.UI {
 			s.Was[side] = r.Instrument.Usual(course)
 		}
 	}
+	s.Note = words.HeightsNote(draw.CheckBroken(s))
 	return picture(draw.CheckPicture(s))
 }
 

@@ -61,7 +61,11 @@ func (a *App) stepScene(r job.Record, step job.Step, key string) (s draw.Scene, 
 		q, _ := r.Method.Asks(step)
 		switch q {
 		case job.AskRoom:
-			return act(draw.Air, words.AirLabels()...)
+			air := draw.AirDamp
+			if job.Answer(answer) == job.RoomDry {
+				air = draw.AirDry
+			}
+			return act(air, append(words.AirLabels(), words.NowIs())...)
 		case job.AskBuzz:
 			return act(draw.PlayEvery, words.PlayLabel(), words.NotToScale())
 		}
@@ -183,6 +187,10 @@ func (a *App) stepScene(r job.Record, step job.Step, key string) (s draw.Scene, 
 		c := draw.Across{Title: words.NutPicture(), Desc: words.SlotsText(i, slots), On: draw.OnNut, At: a.picked["nut"]}
 		for _, s := range slots {
 			c.Over = append(c.Over, slotSign(s.State))
+			c.Slots = append(c.Slots, slotDrawn(s.State))
+			if s.State != job.SlotUnread {
+				c.Note = words.SlotLine()
+			}
 		}
 		return across(c)
 	case job.FixRelief:
@@ -255,6 +263,19 @@ func (a *App) wayOf(r job.Record) job.Way {
 	return ways[min(max(0, a.picked["way"]-1), len(ways)-1)]
 }
 
+// slotDrawn is how a slot is drawn by what was read of it.
+func slotDrawn(s job.SlotState) draw.Slot {
+	switch s {
+	case job.SlotHigh:
+		return draw.SlotHigh
+	case job.SlotLow:
+		return draw.SlotLow
+	case job.SlotThere:
+		return draw.SlotThere
+	}
+	return draw.SlotNotKnown
+}
+
 // turnsScene is what turns at the bridge, with the turns of each where they are known, and the order in which the strings' screws are turned.
 func (a *App) turnsScene(r job.Record, ends [2]string, turns []int, order ...int) (draw.Scene, bool) {
 	c := draw.Across{Title: words.ScrewsPicture(), On: draw.OnScrews, Strings: r.Instrument.Kind().Courses, LeftHanded: r.Instrument.LeftHanded, Ends: ends, Moves: turns}
@@ -309,7 +330,7 @@ func (a *App) wanted(r job.Record) (draw.Scene, bool) {
 
 // bars draws how high both outer strings are, beside what they were or shall be.
 func (a *App) bars(r job.Record, label string, was *[2]geometry.Interval) (draw.Scene, bool) {
-	c := draw.Check{Title: words.HeightsPicture(), LeftHanded: r.Instrument.LeftHanded, WasLabel: label, IsLabel: words.NowIs(), Note: words.HeightsOnly()}
+	c := draw.Check{Title: words.HeightsPicture(), LeftHanded: r.Instrument.LeftHanded, WasLabel: label, IsLabel: words.NowIs()}
 	for side, course := range []int{0, r.Instrument.Last()} {
 		c.Names[side] = words.CourseTitle(r.Instrument, course)
 		if c.Is[side] = r.Standing(course, true); c.Is[side].High == 0 {
@@ -320,5 +341,6 @@ func (a *App) bars(r job.Record, label string, was *[2]geometry.Interval) (draw.
 		c.Was = *was
 	}
 	c.Desc = a.reader().BarsText(c.Names, label, c.Was, c.Is)
+	c.Note = words.HeightsNote(draw.CheckBroken(c))
 	return draw.CheckPicture(c), true
 }

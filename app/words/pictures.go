@@ -58,6 +58,10 @@ func ActTitle(act string) string {
 		return "A finger behind a fret, the string plucked, and on to the next fret"
 	case "air":
 		return "Dry air sinks the top, damp air lifts it"
+	case "air-dry":
+		return "The air is too dry now: it sinks the top"
+	case "air-damp":
+		return "The air is too damp now: it lifts the top"
 	case "screw-key":
 		return "A key in the screw under a string: what a turn does to it"
 	case "file-stop":
@@ -67,7 +71,15 @@ func ActTitle(act string) string {
 }
 
 // NotToScale is said of a picture whose heights are drawn far too tall; HeightsOnly of bars across the board.
-func NotToScale() string  { return "not to scale" }
+func NotToScale() string { return "not to scale" }
+
+// HeightsNote is said under bars whose foot may be left out.
+func HeightsNote(broken bool) string {
+	if broken {
+		return "foot left out"
+	}
+	return HeightsOnly()
+}
 func HeightsOnly() string { return "heights to scale" }
 
 // The labels of the pictures, in the order in which draw takes them.
@@ -141,6 +153,7 @@ func PostsPicture() string  { return "The bridge on its two posts" }
 func NutPicture() string    { return "The nut from the front, with its slots" }
 func OrderPicture() string  { return "In which order the strings go on" }
 func OrderNote() string     { return "outer ones first" }
+func SlotLine() string      { return "dashed: where strings should lie" }
 func TurnHeads() [2]string  { return [2]string{"turns", "order"} }
 
 // InOrder is a place in an order: no string is called by such a word.
