@@ -5,10 +5,12 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
 	"gapwright/app/job"
+	"gapwright/app/view"
 	"gapwright/app/words"
 	"gapwright/geometry"
 )
@@ -238,4 +240,63 @@ func TestSmallHelpsBesideTheSteps(t *testing.T) {
 	w.Tap(words.TurnedAsShown())
 	w.Waiting(words.ReadTitle(i, 0, true))
 	w.SeesNot(words.RemindMe()) // the strings stayed on
+}
+
+// Whatever the plan is, it is handed on as a picture with its numbers under it: a cut, turns, strips, a new saddle.
+func TestEveryPlanIsHandedOn(t *testing.T) {
+	t.Parallel()
+	states, err := jobStates()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range states { // a new saddle, before its plan was agreed to
+		agreed := slices.IndexFunc(s.Events, func(e job.Event) bool { return e.Fact == job.Fact(job.Did{Step: job.MakePlan}) })
+		if began, is := s.Events[0].Fact.(job.Began); is && began.Method == job.NewSaddle && agreed > 0 {
+			s.Events = slices.Clone(s.Events[:agreed])
+			s.settle(len(states))
+			states = append(states, s)
+			break
+		}
+	}
+	plans := map[string]string{"plan": "", "turns": "", "strip-go": "", "blank": ""} // by the end of the screen's key
+	w := StartWalk(t, "handed", Small)
+	w.hurried = true
+	for _, s := range states {
+		if r, err := job.Replay(s.Events); err == nil && r.Step() == job.MakePlan {
+			w.put(s.shelf())
+		}
+	}
+	w.Reload()
+	w.WaitSaved()
+	w.run(screenKeyOf + `; navigator.canShare = () => true;
+		Object.defineProperty(navigator, "share", { configurable: true, value: async data => { window.handed = data } })`)
+	for _, s := range states {
+		r, err := job.Replay(s.Events)
+		if err != nil || r.Step() != job.MakePlan {
+			continue
+		}
+		w.at(view.Job, s.Events[0].Job)
+		kind := w.JS(`screenKey().split("/").pop()`).(string)
+		if before, is := plans[kind]; !is || before != "" {
+			continue
+		}
+		w.Tap(words.Numbers())
+		w.JS(`delete window.handed`)
+		w.Tap(words.SharePlan())
+		w.Wait("the plan handed over", `window.handed !== undefined`)
+		plans[kind] = w.JS(`window.handed.text`).(string)
+		lines := strings.Split(plans[kind], "\n")
+		if lines[0] != words.PlanHead(r.Instrument, len(r.Rounds)) || len(lines) < 3 || !strings.ContainsAny(plans[kind], "0123456789¼½¾⅛⅜⅝⅞") {
+			t.Errorf("%s: handed over was %q", kind, plans[kind])
+		}
+		if size := w.JS(`window.handed.files[0].size`).(float64); size < 4000 {
+			t.Errorf("%s: a picture of %.0f bytes", kind, size)
+		}
+		w.keepPicture("window.handed.files[0]", "handed-"+kind)
+	}
+	for kind, told := range plans {
+		if told == "" {
+			t.Errorf("no job is at the plan %q", kind)
+		}
+	}
 }

@@ -2,6 +2,7 @@ package view
 
 import (
 	"strconv"
+	"strings"
 	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -208,12 +209,13 @@ func (a *App) countDown(id string, ends int64) {
 
 // ---- a plan that is handed on ----
 
-// sharePlan hands out the plan's picture with its numbers.
-func (a *App) sharePlan(r job.Record, plan job.Plan) app.UI {
-	name, text := a.reader().PlanTold(r.Instrument, len(r.Rounds), plan)
+// sharePlan hands out a plan as others read it: its pictures, and its numbers line by line.
+func (a *App) sharePlan(r job.Record, lines ...string) app.UI {
+	name := words.PlanHead(r.Instrument, len(r.Rounds))
+	text := strings.Join(append([]string{name}, lines...), "\n")
 	told := map[int]string{1: words.PlanSaved(), 2: words.PlanCopied(), 3: words.PlanStays()}[a.picked["handed"]]
 	return elem("div").Body(a.button("quiet", words.SharePlan(), func(ctx app.Context) {
-		share(ctx, name, text, ".plan-sheet", words.PlanFile(), true, func(how string) {
+		share(ctx, name, text, ".plan-sheet, .act", words.PlanFile(), true, func(how string) {
 			a.picked["handed"] = map[string]int{"saved": 1, "copied": 2, "failed": 3}[how]
 		})
 	}), elem("p").Class("soft").Role("status").Text(told))

@@ -241,14 +241,17 @@ func (a *App) blankPicture(r job.Record, m job.Making) app.UI {
 		s.Strings = append(s.Strings, float64(c.At))
 	}
 	s.Desc = words.EndsText(s.Numbers)
-	return picture(draw.SaddleCut(s))
+	return elem("div").Class("plan-sheet").Body(picture(draw.SaddleCut(s)))
 }
 
 // blankNumbers are the numbers behind the plan.
 func (a *App) blankNumbers(r job.Record, m job.Making) app.UI {
 	reader := a.reader()
 	var lines []app.UI
-	say := func(text string) { lines = append(lines, elem("p").Text(text)) }
+	var told []string
+	say := func(text string) {
+		lines, told = append(lines, elem("p").Text(text)), append(told, text)
+	}
 	for course, c := range m.Strings {
 		name := words.CourseTitle(r.Instrument, course)
 		switch {
@@ -281,6 +284,9 @@ func (a *App) blankNumbers(r job.Record, m job.Making) app.UI {
 		if f.Severity == geometry.Note {
 			say(reader.Finding(f))
 		}
+	}
+	if m.Ready() {
+		lines = append(lines, a.sharePlan(r, told...))
 	}
 	return fold(words.Numbers(), append(lines, a.remeasure())...)
 }

@@ -28,11 +28,12 @@ func (a *App) turnPlan(r job.Record) (string, []app.UI) {
 	said := words.TurnPlanLead(plan.Outcome, plan.Follows)
 	body := []app.UI{title(words.TurnPlanTitle(plan.Outcome)), lead(said)}
 	left := make(map[int]string)
-	numbers := []app.UI{a.trusted(r)}
+	numbers, after := []app.UI{a.trusted(r)}, []string(nil)
 	for _, s := range plan.Strings {
 		if s.Read {
 			left[s.Course] = reader.LeftOver(s.Left)
-			numbers = append(numbers, elem("p").Text(reader.AfterTurn(r.Instrument, s)))
+			after = append(after, reader.AfterTurn(r.Instrument, s))
+			numbers = append(numbers, elem("p").Text(after[len(after)-1]))
 		}
 	}
 	if plan.Follows {
@@ -47,7 +48,9 @@ func (a *App) turnPlan(r job.Record) (string, []app.UI) {
 		return "turn-" + string(plan.Outcome), append(body, a.trouble(), foot(a.keepIt("main"), other, thread), fold(words.Numbers(), numbers...))
 	}
 	var rows []app.UI
+	var told []string
 	for n, eighths := range plan.Turns {
+		told = append(told, words.TurnLine(r.Instrument, r.Method, n, eighths))
 		note := ""
 		if r.Method == job.ByScrews {
 			note = left[n]
@@ -56,7 +59,7 @@ func (a *App) turnPlan(r job.Record) (string, []app.UI) {
 			elem("span").Class("row-value").Text(words.TurnBy(eighths, "")), elem("span").Class("row-note").Text(note)))
 	}
 	return "turns", append(body, elem("div").Class("rows").Body(rows...), a.trouble(),
-		foot(a.button("main", words.FollowTurns(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), other, thread), fold(words.Numbers(), append(numbers, a.keepIt("quiet"))...),
+		foot(a.button("main", words.FollowTurns(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), other, thread), fold(words.Numbers(), append(numbers, a.sharePlan(r, append(told, after...)...), a.keepIt("quiet"))...),
 		a.how(words.StepHow(r.Method, job.MakePlan), nil, said))
 }
 

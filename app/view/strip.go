@@ -38,7 +38,7 @@ func (a *App) stripPlan(r job.Record) (string, []app.UI) {
 		if plan.Laying.Strip.Leaves > 0 {
 			act = draw.LayStepped
 		}
-		head = append(head, picture(draw.ActPicture(act, r.Instrument.Sides()[1] == int(plan.Laying.Side), "", "")), a.trouble(),
+		head = append(head, elem("div").Class("plan-sheet").Body(picture(draw.ActPicture(act, r.Instrument.Sides()[1] == int(plan.Laying.Side), "", ""))), a.trouble(),
 			foot(a.button("main", words.FollowPile(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }),
 				a.button("quiet", words.OtherStrips(), func(app.Context) { a.picked["strips"] = 1 }), other, a.keepIt("quiet")))
 	case job.StripCannotTell:
@@ -48,14 +48,18 @@ func (a *App) stripPlan(r job.Record) (string, []app.UI) {
 	default:
 		head = append(head, notice("stop", said), a.trouble(), foot(a.keepIt("main"), other, a.readFiner("quiet", plan.Unclear())))
 	}
-	lines := []app.UI{a.trusted(r)}
+	lines, told := []app.UI{a.trusted(r)}, []string{said}
 	for _, s := range plan.Strings {
-		lines = append(lines, elem("p").Text(reader.AfterRound(r.Instrument, s)+", "+reader.WantedHeight(s.Target)))
+		told = append(told, reader.AfterRound(r.Instrument, s)+", "+reader.WantedHeight(s.Target))
+		lines = append(lines, elem("p").Text(told[len(told)-1]))
 	}
 	for side, on := range plan.Stands {
 		if plan.Stood[side] {
 			lines = append(lines, elem("p").Text(reader.StandsOn(side, on)))
 		}
+	}
+	if plan.Outcome == job.StripGo {
+		lines = append(lines, a.sharePlan(r, told...))
 	}
 	return "strip-" + string(plan.Outcome), append(head, fold(words.Numbers(), lines...), a.how(words.StepHow(r.Method, job.MakePlan), nil, said))
 }

@@ -144,7 +144,7 @@ func (a *App) planNumbers(r job.Record, plan job.Plan, notes []app.UI) app.UI {
 		}
 	}
 	if plan.Outcome == job.PlanGo {
-		lines = append(lines, a.sharePlan(r, plan))
+		lines = append(lines, a.sharePlan(r, reader.PlanLines(r.Instrument, len(r.Rounds), plan)...))
 	}
 	return fold(words.Numbers(), lines...)
 }

@@ -72,15 +72,18 @@ func PlanSaved() string  { return "Saved as a picture." }
 func PlanCopied() string { return "Copied as text." }
 func PlanStays() string  { return "It cannot be handed on from here." }
 
-// PlanTold is a plan as others read it: its heading and its numbers, line by line.
-func (r Reader) PlanTold(i job.Instrument, round int, p job.Plan) (title, text string) {
-	title = Instrument(i) + ", " + strings.ToLower(Rounds(round))
-	lines := []string{title}
+// PlanHead heads a plan as others read it.
+func PlanHead(i job.Instrument, round int) string {
+	return Instrument(i) + ", " + strings.ToLower(Rounds(round))
+}
+
+// PlanLines are a cut's numbers as others read them.
+func (r Reader) PlanLines(i job.Instrument, round int, p job.Plan) (lines []string) {
 	for _, side := range i.Sides() {
 		lines = append(lines, PlanTitle(p.Outcome, round)+", "+Side(side)+": "+r.CutNumber(p.At(side)))
 	}
 	for _, s := range p.Strings {
 		lines = append(lines, r.AfterRound(i, s)+", "+r.WantedHeight(s.Target))
 	}
-	return title, strings.Join(lines, "\n")
+	return lines
 }

@@ -205,6 +205,11 @@ func TurnBy(n int, way job.Answer) string {
 	return text + " ↺"
 }
 
+// TurnLine says what is turned and by how much, as others read it.
+func TurnLine(i job.Instrument, m job.Method, n, eighths int) string {
+	return Thing(i, m, n) + ": " + TurnBy(eighths, "")
+}
+
 // TurnMore says more of how to turn.
 func TurnMore(m job.Method) []string {
 	if m == job.ByPosts {
