@@ -27,7 +27,7 @@ func exampleReading() Reading {
 func exampleSaddle() Saddle {
 	return Saddle{Title: "The line", Desc: "0.40 at the bass end", Length: 72, Height: 9, Rise: 1.6, Cut: [2]float64{0.4, 0.25},
 		Strings: []float64{-27, -16.2, -5.4, 5.4, 16.2, 27}, Ends: [2]string{"bass", "treble"}, Numbers: [2]string{"0.40 mm", "0.25 mm"},
-		Zoom: "ends ×20", PencilWidth: 0.4, PencilCaption: "Sand to the lower edge of the line"}
+		Zoom: "ends ×20", Letter: "B", PencilWidth: 0.4, PencilCaption: "Sand to the lower edge of the line"}
 }
 
 func exampleSide() Side {
@@ -78,6 +78,12 @@ func all() []named {
 	add("saddle", SaddleCut(s))
 	s.LeftHanded, s.PencilWidth, s.PencilCaption = true, 0, ""
 	add("saddle-left", SaddleCut(s))
+	s.LeftHanded, s.Beside = false, CardsThere
+	add("saddle-cards", SaddleCut(s))
+	s.Beside = KnifeThere
+	add("saddle-knife", SaddleCut(s))
+	s.Beside, s.Dots, s.LeftHanded = NoTool, true, true
+	add("saddle-dots-left", SaddleCut(s))
 	s.Cut, s.Numbers, s.Height = [2]float64{0, 0.05}, [2]string{"nothing here", "63/64 in and 0.004 in"}, 0
 	add("saddle-least", SaddleCut(s))
 	s.Cut, s.Height, s.Numbers, s.Ends = [2]float64{5, 4}, 9, [2]string{"5.00 mm", "4.00 mm"}, [2]string{"thickest string", "thinnest string"}

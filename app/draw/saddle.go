@@ -12,9 +12,22 @@ type Saddle struct {
 	Ends          [2]string  // the names of the ends, 14 letters in a line
 	Numbers       [2]string  // what comes off at the ends
 	Zoom          string     // the label of the magnified ends, see SaddleZoom
+	Letter        string     // on the front of the bass end
+	Dots          bool       // a dot near each end
+	Beside        Beside     // what lies at the magnified ends
 	PencilWidth   float64    // of the line; 0: a line without a thickness
 	PencilCaption string     // what is said of its lower edge, for the foot of the picture; up to two lines of 32 letters
 }
+
+// Beside is what the line is scored with.
+type Beside uint8
+
+// What may lie there.
+const (
+	NoTool     Beside = iota
+	KnifeThere        // a knife’s point at the line
+	CardsThere        // a knife on a stack of cards, as high as the line
+)
 
 // saddleRoom is how wide the saddle is drawn.
 const saddleRoom = 280.0
@@ -54,12 +67,12 @@ func SaddleCut(s Saddle) Scene {
 		left, right = right, left
 		ends[0], ends[1], numbers[0], numbers[1] = ends[1], ends[0], numbers[1], numbers[0]
 	}
-	const x, end, crown = 20.0, 20 + saddleRoom, 46.0 // crown: the highest point
+	const x, end, crown = 20.0, 20 + saddleRoom, 40.0 // crown: the highest point
 	shoulder := crown + rise*scale
 	foot := shoulder + height*scale
 	inset := 0.0
 	if zoom > 1 {
-		inset = 116
+		inset = 94
 	}
 	p := sheet("saddle", s.Title, s.Desc, 320, 0)
 	p.text(Label, 8, 18, Start, 148, 1, ends[0])
@@ -87,23 +100,44 @@ func SaddleCut(s Saddle) Scene {
 		p.dot(WireEnd, x+t*saddleRoom, y-4.5, 3)
 	}
 
+	at, far := x, end // the bass end, the treble end
+	if s.LeftHanded {
+		at, far = far, at
+	}
+	way := (far - at) / saddleRoom
+	if s.Dots {
+		p.dot(WireEnd, at+9*way, shoulder+13, 2.5)
+		p.dot(WireEnd, far-9*way, shoulder+13, 2.5)
+	}
+	p.text(Label, at+25*way, shoulder+18, Middle, 14, 1, s.Letter)
+
+	edges := [2]float64{foot - (left+right)/2*scale, foot - (left+right)/2*scale} // of the line, where the caption's pointers end
 	if zoom > 1 {
-		y := foot + 24
-		p.text(Label, 160, foot+18, Middle, 190, 1, s.Zoom)
-		p.closeUp(8, y, 1, left, (right-left)/length, scale*float64(zoom), s.PencilWidth, x, foot)
-		p.closeUp(312, y, -1, right, (left-right)/length, scale*float64(zoom), s.PencilWidth, end, foot)
+		y := foot + 22
+		p.text(Label, 160, foot+17, Middle, 190, 1, s.Zoom)
+		edges[0] = p.closeUp(8, y, 1, left, (right-left)/length, scale*float64(zoom), s, x, foot)
+		edges[1] = p.closeUp(312, y, -1, right, (left-right)/length, scale*float64(zoom), s, end, foot)
 	}
 	below := foot + inset
 	lines := max(p.text(Value, 8, below+24, Start, 146, 2, numbers[0]), p.text(Value, 312, below+24, End, 146, 2, numbers[1]))
 	below += 24 + float64(lines)*numberSize*leading
+	if s.PencilCaption != "" {
+		p.line(Dim, 160, below-12, 160, edges[0]+4)
+		if zoom > 1 {
+			p.arrow(Dim, 160, edges[0]+4, 144, edges[0]+1)
+			p.arrow(Dim, 160, edges[1]+4, 176, edges[1]+1)
+		} else {
+			p.arrow(Dim, 160, edges[0]+4, 160, edges[0])
+		}
+	}
 	p.Height = below - 8 + float64(p.text(Label, 160, below+4, Middle, 304, 2, s.PencilCaption))*labelSize*leading
 	return p.Scene
 }
 
 // closeUp draws one end magnified: edge is the outer border of the frame, way 1 for the left end and −1 for the right one, cut what comes off at the
-// very end, slope how much more per millimetre inwards; the pointer comes from fromX, fromY.
-func (p *pen) closeUp(edge, y, way, cut, slope, scale, pencil, fromX, fromY float64) {
-	const wideness, tall, air, stand = 142.0, 84.0, 30.0, 12.0
+// very end, slope how much more per millimetre inwards; the pointer comes from fromX, fromY. It returns where the line is at the inner border.
+func (p *pen) closeUp(edge, y, way, cut, slope, scale float64, s Saddle, fromX, fromY float64) float64 {
+	const wideness, tall, air, stand = 142.0, 66.0, 30.0, 10.0
 	at := func(x float64) float64 { return edge + way*x }
 	foot := y + tall - stand
 	inner := cut + slope*(wideness-air)/scale
@@ -114,12 +148,25 @@ func (p *pen) closeUp(edge, y, way, cut, slope, scale, pencil, fromX, fromY floa
 	off := []float64{at(air), line(cut), at(wideness), line(inner), at(wideness), foot, at(air), foot}
 	p.area(Waste, off...)
 	p.hatch(Hatching, 8, off...)
-	if pencil > 0 {
-		p.area(Pencil, at(air), line(cut), at(wideness), line(inner), at(wideness), line(inner+pencil), at(air), line(cut+pencil))
+	if s.PencilWidth > 0 {
+		p.area(Pencil, at(air), line(cut), at(wideness), line(inner), at(wideness), line(inner+s.PencilWidth), at(air), line(cut+s.PencilWidth))
 	}
 	if cut > 0 {
 		p.line(StopLine, at(air), line(cut), at(wideness), line(inner))
+	}
+	switch {
+	case s.Beside == CardsThere && foot-line(cut) > 4:
+		const cards = 4
+		for n := range cards {
+			thick := (foot - line(cut)) / cards
+			p.rect(Sheet, at(1), foot-thick*float64(n+1), way*(air-3), thick, 0)
+		}
+	case cut > 0:
 		p.between(Dim, at(air-11), line(cut), at(air-11), foot)
 	}
+	if s.Beside != NoTool && cut > 0 {
+		p.area(Metal, at(air), line(cut), at(5), max(line(cut)-9, y+1), at(1), max(line(cut)-9, y+1), at(1), line(cut))
+	}
 	p.strokes(Fine, at(air-17), foot, at(air-3), foot, at(air-17), line(cut), at(air-3), line(cut))
+	return line(inner)
 }

@@ -102,8 +102,18 @@ func (a *App) saddle(r job.Record, plan job.Plan) app.UI {
 	for _, p := range plan.Strings {
 		s.Strings = append(s.Strings, float64(p.Offset))
 	}
-	if follow, _ := r.Answer(job.AskFollow); follow == job.FollowPencil {
-		s.PencilWidth, s.PencilCaption = float64(geometry.PencilWidth.Middle()), words.EdgeCounts()
+	if follow, answered := r.Answer(job.AskFollow); answered {
+		s.Letter = words.MarkLabels()[0]
+		switch follow {
+		case job.FollowPencil:
+			s.PencilWidth, s.PencilCaption = float64(geometry.PencilWidth.Middle()), words.EdgeCounts()
+		case job.FollowCaliper:
+			s.Dots = true
+		case job.FollowKnife:
+			s.Beside = draw.KnifeThere
+		case job.FollowCards:
+			s.Beside = draw.CardsThere
+		}
 	}
 	return picture(draw.SaddleCut(s))
 }
