@@ -52,7 +52,7 @@ const rough = "not to scale"
 var actLabels = map[Act][]string{
 	StandRule: {"12", "eye level here", rough}, GapLeaf: {"24", "feeler or card", rough}, GapCaliper: {"12", "the depth rod", rough},
 	MarkSides: {"B", "bass end: a letter to the left", "front: towards the tuning head"},
-	StandUp:   {"1.984 in", "from the neck"}, SlotDeep: {"0.394 in to 0.402 in"}, SlotAbove: {"72.0 mm long", "3.15 mm wide"},
+	StandUp:   {"1.984 in", "from the neck"}, SlotDeep: {"0.394 in to 0.402 in"}, SlotAbove: {"72.0 mm long", "3.15 mm wide", "how deep?"}, MakeThick: {"0.118 to 0.124 in"}, MakeLong: {"2.835 to 2.840 in"},
 	AcrossBoard: {"the board: radius 16 in", "2 1/8 in apart"}, WholeSaddle: {"0.394 in", "0.354 in"},
 	SandLow: {"one stroke: one length, one way"}, SandPress: {"press more at the treble end"}, SandRocks: {"flat", "a corner goes"}, SandBends: {"flat", "the paper bends"},
 	Checks: {"no light", "square", "no rocking"}, LayStrip: {"bass 0.022 in", "treble 0.004 in"}, LayStepped: {"bass 0.55 mm", "treble 0.25 mm"}, PlayEvery: {"open, then every fret", rough}, Air: {"under 40 %", "40 to 60 %", "over 60 %"}, AirDry: {"under 40 %", "40 to 60 %", "over 60 %", "now"}, AirDamp: {"under 40 %", "40 to 60 %", "over 60 %", "now"},

@@ -7,36 +7,44 @@ type Act string
 
 // The acts, with the labels that their pictures take. All labels are short: 14 letters unless it says otherwise.
 const (
-	StandRule    Act = "stand-rule"    // the fret's number; the word at the eye; that it is not to scale
-	GapLeaf      Act = "gap-leaf"      // the fret's number; what is slid in; that it is not to scale
-	GapCaliper   Act = "gap-caliper"   // the fret's number; what stands on the fret; that it is not to scale
-	TakeOut      Act = "take-out"      // none
-	MarkSides    Act = "mark-sides"    // the letter on the bass end; what is marked there; what is marked on the front face (30 letters each)
-	StandUp      Act = "stand-up"      // the height that is meant (7 letters); which side the strings come from
-	SlotDeep     Act = "slot-deep"     // how deep the slot is (20 letters)
-	SlotAbove    Act = "slot-above"    // how long it is; how wide
-	AcrossBoard  Act = "across-board"  // the board's radius (20 letters); how far the outer strings are apart (20 letters)
-	WholeSaddle  Act = "whole-saddle"  // its heights at the outer strings, bass first
-	SandLow      Act = "sand"          // how to stroke (32 letters)
-	SandPress    Act = "sand-press"    // what is pressed more: the bass end (28 letters in two lines)
-	SandRocks    Act = "sand-rocks"    // flat; not so
-	SandBends    Act = "sand-bends"    // flat; not so
-	Checks       Act = "checks"        // flat; square; no rocking
-	SmoothFoot   Act = "smooth"        // none
-	PutBack      Act = "put-back"      // none
-	SeatTest     Act = "seat"          // none
-	LayStrip     Act = "lay-strip"     // how thick what goes in is at the left end and at the right end (15 letters)
-	LayStepped   Act = "lay-stepped"   // the same
-	PlayEvery    Act = "play-every"    // where to play (24 letters); that it is not to scale
-	Air          Act = "air"           // dry; the good range; damp
-	AirDry       Act = "air-dry"       // the same, and the word at the mark where the air is now (4 letters)
-	AirDamp      Act = "air-damp"      // the same
-	ScrewKey     Act = "screw-key"     // how it is turned; what happens
-	PostWheel    Act = "post-wheel"    // the same, of a bridge on two posts
-	ReliefHeld   Act = "relief-held"   // what is slid in; at the left finger; at the right finger; that it is not to scale
-	FirstGap     Act = "first-gap"     // what is slid in; that it is not to scale
-	FirstPressed Act = "first-pressed" // the same; at the finger; that it is not to scale
-	FileStop     Act = "file-stop"     // at the pile; that it is not to scale
+	StandRule    Act = "stand-rule"     // the fret's number; the word at the eye; that it is not to scale
+	GapLeaf      Act = "gap-leaf"       // the fret's number; what is slid in; that it is not to scale
+	GapCaliper   Act = "gap-caliper"    // the fret's number; what stands on the fret; that it is not to scale
+	TakeOut      Act = "take-out"       // none
+	MarkSides    Act = "mark-sides"     // the letter on the bass end; what is marked there; what is marked on the front face (30 letters each)
+	StandUp      Act = "stand-up"       // the height that is meant (7 letters); which side the strings come from
+	SlotDeep     Act = "slot-deep"      // how deep the slot is (20 letters)
+	SlotAbove    Act = "slot-above"     // how long it is; how wide; how deep (12 letters)
+	AcrossBoard  Act = "across-board"   // the board's radius (20 letters); how far the outer strings are apart (20 letters)
+	WholeSaddle  Act = "whole-saddle"   // its heights at the outer strings, bass first
+	MakeThick    Act = "make-thickness" // the part of a new saddle that is in hand: how thick it becomes (16 letters)
+	MakeLong     Act = "make-length"    // how long (16 letters)
+	MakeUnder    Act = "make-underside" // none
+	MakeCrown    Act = "make-crown"     // none
+	MakeEnds     Act = "make-ends"      // none
+	MakePolish   Act = "make-polish"    // none
+	EmptyBench   Act = "empty-bench"    // none: where nothing is
+	ToFile       Act = "to-file"        // none: what is on the phone goes into a file
+	SandLow      Act = "sand"           // how to stroke (32 letters)
+	SandPress    Act = "sand-press"     // what is pressed more: the bass end (28 letters in two lines)
+	SandRocks    Act = "sand-rocks"     // flat; not so
+	SandBends    Act = "sand-bends"     // flat; not so
+	Checks       Act = "checks"         // flat; square; no rocking
+	SmoothFoot   Act = "smooth"         // none
+	PutBack      Act = "put-back"       // none
+	SeatTest     Act = "seat"           // none
+	LayStrip     Act = "lay-strip"      // how thick what goes in is at the left end and at the right end (15 letters)
+	LayStepped   Act = "lay-stepped"    // the same
+	PlayEvery    Act = "play-every"     // where to play (24 letters); that it is not to scale
+	Air          Act = "air"            // dry; the good range; damp
+	AirDry       Act = "air-dry"        // the same, and the word at the mark where the air is now (4 letters)
+	AirDamp      Act = "air-damp"       // the same
+	ScrewKey     Act = "screw-key"      // how it is turned; what happens
+	PostWheel    Act = "post-wheel"     // the same, of a bridge on two posts
+	ReliefHeld   Act = "relief-held"    // what is slid in; at the left finger; at the right finger; that it is not to scale
+	FirstGap     Act = "first-gap"      // what is slid in; that it is not to scale
+	FirstPressed Act = "first-pressed"  // the same; at the finger; that it is not to scale
+	FileStop     Act = "file-stop"      // at the pile; that it is not to scale
 )
 
 // act is one picture: its height, whether it has a left and a right that change places with the hand, and its shapes.
@@ -72,12 +80,24 @@ var acts = [...]act{
 		line hint 140 64 172 64; text number 0 middle 156 46 250 1`},
 	{SlotAbove, 122, false, `blob wood 20 62 34 34 90 28 160 34 230 28 286 34 300 62 286 90 230 96 160 90 90 96 34 90; rect hole 60 54 200 14 2;
 		strokes fine 60 20 60 52 260 20 260 52 264 54 312 54 264 68 312 68; between dim 61 24 259 24; between dim 306 38 306 53; between dim 306 84 306 69;
-		text label 0 middle 160 16 240 1; text label 1 end 312 118 200 1`},
+		text label 0 middle 160 16 240 1; text label 1 end 312 118 170 1; arrow move 110 104 110 62; text label 2 middle 110 118 110 1`},
 	{AcrossBoard, 122, false, `blob board 30 92 52 68 104 58 160 55 216 58 268 68 290 92 216 98 160 99 104 98; curve hint 36 84 52 67 104 57 160 54 216 57 268 67 284 84;
 		dot string-end 62 57 4; dot string-end 258 57 4; strokes fine 62 26 62 50 258 26 258 50; between dim 63 30 257 30;
 		text label 1 middle 160 20 300 1; text label 0 middle 160 118 300 1`},
 	{WholeSaddle, 112, true, `use saddle-24 40 84; strokes fine 74 20 74 86 246 20 246 86; dot string-end 74 41 4; dot string-end 246 41 4; between dim 74 46 74 83; between dim 246 46 246 83;
 		line outline 20 84 300 84; text label 0 middle 74 104 146 1; text label 1 middle 246 104 146 1`},
+	{MakeThick, 96, false, `area saddle 40 40 60 22 292 22 272 40; area saddle 40 40 272 40 272 58 40 58; area saddle 272 40 292 22 292 40 272 58; arrow move 20 49 36 43; arrow move 76 10 64 19;
+		line hint 40 40 60 22; text label 0 middle 160 84 200 1`},
+	{MakeLong, 96, false, `use saddle-24 40 58; strokes fine 40 62 40 78 280 62 280 78; between dim 41 70 279 70; line stop-line 40 58 40 22; line stop-line 280 58 280 22; text label 0 middle 160 90 200 1`},
+	{MakeUnder, 76, false, `use saddle-24 40 56; line stop-line 40 56 280 56; rect grit 24 60 272 9 1`},
+	{MakeCrown, 76, false, `use saddle-24 40 66; line stop-line 40 30 88 24 160 21 232 24 280 30; dot string-end 74 20 4; dot string-end 126 17 4; dot string-end 194 17 4; dot string-end 246 20 4`},
+	{MakeEnds, 76, false, `area saddle 40 66 40 36 46 29 88 24 160 21 232 24 274 29 280 36 280 66; curve stop-line 40 44 40 36 46 29 58 27.5; curve stop-line 280 44 280 36 274 29 262 27.5;
+		sweep move 24 44 26 30 36 20; sweep move 296 44 294 30 284 20`},
+	{MakePolish, 76, false, `use saddle-24 40 66; line good 40 30 88 24 160 21 232 24 280 30; between move 112 10 208 10`},
+	{EmptyBench, 84, false, `rect board 8 52 304 10 2; line outline 30 62 30 80; line outline 290 62 290 80; rect rule 60 45 92 7 0; strokes mark 66 45 66 48 74 45 74 48 82 45 82 48 90 45 90 48 98 45 98 48 106 45 106 48 114 45 114 48 122 45 122 48 130 45 130 48 138 45 138 48 146 45 146 48;
+		line hint 190 52 190 30 214 26 236 25 258 26 282 30 282 52`},
+	{ToFile, 96, false, `rect sheet 70 6 50 84 7; line fine 88 12 102 12; strokes fine 80 30 110 30 80 40 110 40 80 50 104 50; arrow move 136 48 188 48;
+		area sheet 208 14 240 14 256 30 256 82 208 82; line outline 240 14 240 30 256 30; strokes fine 218 44 246 44 218 54 246 54 218 64 238 64`},
 	{SandLow, 60, false, `rect grit 6 50 308 9 1; area saddle 40 50 40 36 54 33 69 32 84 33 98 36 98 50; line hint 256 50 256 36 270 33 285 32 300 33 314 36 314 50;
 		finger 49 44 -14 42 13; finger 89 44 194 42 13; arrow move 142 40 246 40; text label 0 middle 160 14 306 1`},
 	{SandPress, 58, true, `rect grit 6 46 168 9 1; area saddle 30 46 30 30 60 26 90 25 120 26 150 30 150 46; finger 50 31 -90 28 22; finger 134 33 -90 28 14;

@@ -3,6 +3,7 @@ package view
 import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"gapwright/app/draw"
 	"gapwright/app/store"
 	"gapwright/app/words"
 )
@@ -51,7 +52,7 @@ func (a *App) copyScreen() (string, []app.UI) {
 	if at, jobs, ok := a.desk.SinceBackup(); ok && of == "" && c.saved == "" {
 		last = words.LastBackup(at, jobs)
 	}
-	return "copy/" + a.id, []app.UI{title(words.CopyTitle(of)), lead(words.CopyLead(of != "")), a.trouble(),
+	return "copy/" + a.id, []app.UI{title(words.CopyTitle(of)), lead(words.CopyLead(of != "")), still(draw.ToFile), a.trouble(),
 		elem("div").Class("cards").Role("status").Hidden(c.saved == "").Body(notice(c.kind, c.saved)),
 		elem("p").Class("soft").Hidden(last == "").Text(last),
 		elem("div").Class("warning").Hidden(!c.undoing).Body(

@@ -155,7 +155,7 @@ func (a *App) zeroDistance(kit job.Kit, z job.Zero, keep func(job.Kit)) []app.UI
 		delete(a.picked, "zero")
 		keep(kit)
 	}
-	return []app.UI{title(q.Title), lead(q.Lead),
+	return []app.UI{title(q.Title), lead(q.Lead), elem("div").Class("act").Body(zeroPicture(z)),
 		a.field("zero-distance", words.Distance(), string(kit.Unit), "", done),
 		foot(a.button("main", words.GoOn(), done), a.button("quiet", words.Back(), func(app.Context) { delete(a.picked, "zero") }))}
 }

@@ -3,6 +3,7 @@ package view
 import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"gapwright/app/draw"
 	"gapwright/app/words"
 )
 
@@ -203,7 +204,7 @@ const fewAnswers = 3
 
 // nothing is shown where an address names what is not on this device: it leads back.
 func (a *App) nothing() (string, []app.UI) {
-	return "nothing/" + a.id, []app.UI{title(words.NothingHere()), lead(words.NothingHereMore()), a.benchFoot()}
+	return "nothing/" + a.id, []app.UI{title(words.NothingHere()), lead(words.NothingHereMore()), still(draw.EmptyBench), a.benchFoot()}
 }
 
 // benchFoot leads to the Bench.

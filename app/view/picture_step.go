@@ -1,6 +1,7 @@
 package view
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -120,6 +121,12 @@ func (a *App) stepScene(r job.Record, step job.Step, key string) (s draw.Scene, 
 			return act(draw.Air, words.AirLabels()...)
 		case is(key, "stand old-over"):
 			return act(draw.StandUp, words.StandLabels()...)
+		case is(key, "strip-too-shallow"):
+			return act(draw.SlotDeep, words.DepthLabel())
+		case key == "no-cut":
+			if plan, err := r.Plan(); err == nil && plan.Outcome == job.PlanTooLow {
+				return draw.ThingPicture(draw.SaddleLow, words.Answer(job.AskSaddle, job.SaddleLow), ""), true
+			}
 		case is(key, "strips"):
 			return act(draw.LayStrip)
 		case key == "slot":
@@ -165,8 +172,27 @@ func (a *App) stepScene(r job.Record, step job.Step, key string) (s draw.Scene, 
 		if key == "strip" {
 			return act(draw.LayStrip)
 		}
+		m, err := r.Making()
+		hand, made := geometry.BlankPolish, r.Current().Made // the part in hand
+		for _, part := range slices.Backward(geometry.BlankSteps()) {
+			if !slices.Contains(made, part) {
+				hand = part
+			}
+		}
+		var size []string
+		switch {
+		case key != "make" || err != nil || hand == geometry.BlankHeight:
+		case hand == geometry.BlankThickness && m.Fits:
+			size = []string{reader.Up(m.Thickness.High)}
+			fallthrough
+		default:
+			if hand == geometry.BlankLength && m.Sized {
+				size = []string{reader.Down(m.Length.High)}
+			}
+			return act(draw.Act("make-"+string(hand)), size...)
+		}
 		labels := words.HeightLabels()
-		if m, err := r.Making(); err == nil && m.Whole && m.Ready() {
+		if err == nil && m.Whole && m.Ready() {
 			labels = []string{reader.Up(m.Strings[0].Stop), reader.Up(m.Strings[i.Last()].Stop)}
 		}
 		return act(draw.WholeSaddle, labels...)
@@ -235,6 +261,9 @@ func (a *App) stepScene(r job.Record, step job.Step, key string) (s draw.Scene, 
 			found, read := r.ReliefFound()
 			return a.bow(r, found, read, 0, "")
 		}
+		if len(r.Final()) == 0 { // nothing was read
+			return across(draw.Across{Title: words.BridgePicture(), Ends: words.Sided()})
+		}
 		before := [2]geometry.Interval{}
 		for _, c := range r.Final() {
 			if c.Course == 0 {
@@ -246,6 +275,11 @@ func (a *App) stepScene(r job.Record, step job.Step, key string) (s draw.Scene, 
 		return a.bars(r, words.BeforeBars(), &before)
 	}
 	return s, false
+}
+
+// still is a small picture for a place that is no step.
+func still(a draw.Act) app.UI {
+	return elem("div").Class("act").Body(picture(draw.ActPicture(a, false, words.ActTitle(string(a)), "")))
 }
 
 // lookKey asks how the line looks, and shows the three looks over the columns in which they are tapped.
@@ -281,7 +315,10 @@ func (a *App) turnsScene(r job.Record, ends [2]string, turns []int, order ...int
 	c := draw.Across{Title: words.ScrewsPicture(), On: draw.OnScrews, Strings: r.Instrument.Kind().Courses, LeftHanded: r.Instrument.LeftHanded, Ends: ends, Moves: turns}
 	if r.Method == job.ByPosts {
 		c.Title, c.On = words.PostsPicture(), draw.OnPosts
-	} else if len(order) > 0 {
+	} else if turns != nil {
+		c.Heads[0] = words.TurnHeads()[0]
+	}
+	if r.Method != job.ByPosts && len(order) > 0 {
 		places, place := make([]int, len(turns)), 0
 		for _, n := range order {
 			if turns[n] != 0 {
@@ -292,7 +329,11 @@ func (a *App) turnsScene(r job.Record, ends [2]string, turns []int, order ...int
 		c.Under, c.Heads = words.Ordered(places), words.TurnHeads()
 	}
 	for _, n := range turns {
-		c.Over = append(c.Over, words.TurnShort(n))
+		if c.On == draw.OnPosts {
+			c.Over = append(c.Over, words.TurnsLong(n))
+		} else {
+			c.Over = append(c.Over, words.TurnShort(n))
+		}
 	}
 	if turns != nil {
 		c.Desc = words.TurnsText(r.Instrument, r.Method, turns)

@@ -30,6 +30,22 @@ func ActTitle(act string) string {
 		return "The bridge from above: how long and how wide the slot is"
 	case "across-board":
 		return "The board from its end: how round it is, and how far the outer strings are apart"
+	case "empty-bench":
+		return "An empty bench"
+	case "to-file":
+		return "All that is on the phone goes into a file"
+	case "make-thickness":
+		return "The new saddle from one end: how thick it is"
+	case "make-length":
+		return "The new saddle from the front, its two ends marked: how long it is"
+	case "make-underside":
+		return "The new saddle’s underside, flat on the paper"
+	case "make-crown":
+		return "The new saddle’s top, shaped under the strings"
+	case "make-ends":
+		return "Both ends of the new saddle, made round"
+	case "make-polish":
+		return "The new saddle’s top, polished from end to end"
 	case "whole-saddle":
 		return "The saddle from the front: its heights under the outer strings"
 	case "sand":
@@ -87,7 +103,7 @@ func EyeHere() string       { return "eye level" }
 func RodLabel() string      { return "depth rod" }
 func MarkLabels() []string  { return []string{"B", "bass end", "front: this face to the neck"} }
 func StandLabels() []string { return []string{"how far?", "from the neck"} }
-func SlotLabels() []string  { return []string{"how long?", "how wide?"} }
+func SlotLabels() []string  { return []string{"how long?", "how wide?", "how deep?"} }
 func DepthLabel() string    { return "how deep?" }
 func AcrossLabels() []string {
 	return []string{"how round?", "outer strings: how far apart?"}
@@ -195,6 +211,17 @@ func OrderText(order []string) string {
 func TurnShort(eighths int) string {
 	text, _, _ := strings.Cut(TurnBy(eighths, ""), " ")
 	return text
+}
+
+// TurnsLong is the same with its unit, where there is room.
+func TurnsLong(eighths int) string {
+	switch {
+	case eighths == 0:
+		return TurnShort(0)
+	case eighths >= -8 && eighths <= 8:
+		return TurnShort(eighths) + " turn"
+	}
+	return TurnShort(eighths) + " turns"
 }
 
 // TurnsText says what each is turned by, for those who do not see the picture.

@@ -15,3 +15,11 @@ func TestAPlaceInAnOrderIsNoNumberOfAString(t *testing.T) {
 		t.Errorf("with one that has no place: %q", got)
 	}
 }
+
+func TestTurnsHaveTheirUnit(t *testing.T) {
+	for eighths, want := range map[int]string{0: "none", -1: "⅛ turn", 8: "1 turn", -12: "1½ turns"} {
+		if got := TurnsLong(eighths); got != want {
+			t.Errorf("TurnsLong(%d) = %q, want %q", eighths, got, want)
+		}
+	}
+}
