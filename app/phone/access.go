@@ -52,6 +52,19 @@ func (p *Phone) CheckFits() {
 	}
 }
 
+// CheckAnswersInView reports the answers of a step that nobody sees without scrolling: a list that ends at the edge of the screen looks whole.
+func (p *Phone) CheckAnswersInView() {
+	p.t.Helper()
+	for _, hidden := range p.JS(`(() => {
+		const foot = document.querySelector("#screen .foot"), low = Math.min(innerHeight, foot ? foot.getBoundingClientRect().top : innerHeight);
+		return [...document.querySelectorAll("#screen .choice, #screen .chips .chip, #screen .parts .toggle, #screen .turning .step-button")]
+			.filter(e => e.checkVisibility() && !e.closest(".grid, .more") && e.getBoundingClientRect().bottom > low + 1)
+			.map(e => e.textContent.trim() + " ends at " + Math.round(e.getBoundingClientRect().bottom) + " of " + Math.round(low));
+	})()`).([]any) {
+		p.t.Errorf("%s at %d x %d: outside of the first view: %s", p.Place(), p.model.Width, p.model.Height, hidden)
+	}
+}
+
 // CheckLonger reports what sticks out of the screen when every word is longer by two fifths, as those of another language may be.
 func (p *Phone) CheckLonger() {
 	p.t.Helper()

@@ -324,6 +324,9 @@ func (g *gallery) look(w *Walk, name string) (fresh bool) {
 			w.CheckAccessible()
 			w.CheckFits()
 		}
+		if m == Small && strings.HasPrefix(key, "job/") {
+			w.CheckAnswersInView()
+		}
 		if *pictures || m == Small {
 			w.Screenshot(fmt.Sprintf("state %d %s %s %s", m.Width, map[bool]string{true: "dark", false: "light"}[m.Dark], slug(name), slug(key)))
 		}

@@ -168,7 +168,7 @@ func TestNeckLeftAlone(t *testing.T) {
 	w.reviewed(guitar, job.EveryQuarter)
 	w.survey(guitar, relief)
 	w.Tap(words.NothingFits())
-	w.Wait("one field", `document.querySelectorAll("main input").length === 2 && document.getElementById("fits") === null`) // and the note
+	w.Wait("one field", `document.getElementById("next") !== null && document.getElementById("fits") === null`)
 	w.Look()
 	w.refused("next", "", wrong("", job.MM))
 	w.Tap(words.SomethingFits())

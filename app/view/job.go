@@ -92,15 +92,21 @@ func (a *App) where(r job.Record, step job.Step) app.UI {
 	)
 }
 
+// stopsAt tells whether the answer to a step's question stops the work.
+func stopsAt(r job.Record, step job.Step) (q job.Question, answer job.Answer, stops bool) {
+	q, asks := r.Method.Asks(step)
+	answer, answered := r.Answer(q)
+	return q, answer, asks && step != job.Measure && answered && q.Stops(answer)
+}
+
 func (a *App) stepScreen(r job.Record, step job.Step) (string, []app.UI) {
+	if q, answer, stops := stopsAt(r, step); stops && a.picked["again"] == 1 {
+		return "ask", a.question(r, q, job.Did{Step: step})
+	} else if stops {
+		return "stop-" + string(answer), a.stopped(r, q, answer)
+	}
 	if q, asks := r.Method.Asks(step); asks && step != job.Measure {
-		answer, answered := r.Answer(q)
-		if answered && q.Stops(answer) && a.picked["again"] == 1 {
-			return "ask", a.question(r, q, job.Did{Step: step})
-		}
-		if answered && q.Stops(answer) {
-			return "stop-" + string(answer), a.stopped(r, q, answer)
-		}
+		_, answered := r.Answer(q)
 		if !answered && (step == job.BeforeYouStart || step == job.Choose || step == job.MakePlan) { // the others ask in their own way
 			return "ask", a.question(r, q)
 		}
@@ -260,7 +266,7 @@ func (a *App) jobItems(r job.Record, step job.Step) (items []app.UI) {
 					a.tell(job.Noted{Text: a.typed["note"]})
 				}
 			}))
-		if !r.Over() {
+		if q, _, stops := stopsAt(r, step); !r.Over() && (!stops || q == job.AskSeat) { // other stops offer it themselves
 			items = append(items, a.button("quiet", words.PutAway(), func(app.Context) { a.tell(job.PutAway{}) }), soft(words.PutAwayMore()))
 		}
 	}
