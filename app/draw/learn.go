@@ -57,12 +57,12 @@ func LearnPicture(l Learn) Scene {
 		}
 		at := x(l.Frets[fret-1])
 		p.line(Fine, at, labels+3, at, y(l.Tops[fret-1]))
-		start, anchor := within(at, 110, 262), Middle
+		start := within(at-12, 124, 218)
 		if i == 0 {
-			start, anchor = 6, Start
+			start = 6
 		}
-		p.text(Label, start, 16, anchor, 96, 1, l.Names[i])
-		p.text(Value, start, labels-4, anchor, 96, 1, l.Gaps[i])
+		p.text(Label, start, 16, Start, 96, 1, l.Names[i])
+		p.text(Value, start, labels-4, Start, 96, 1, l.Gaps[i])
 	}
 	if l.First >= 1 && l.First <= n {
 		at := x(l.Frets[l.First-1])
