@@ -189,20 +189,20 @@ type asked struct {
 var looseSaddles = []Method{SandUnderside, RaiseByStrip, NewSaddle}
 
 var questions = []asked{
-	{AskSaddle, BeforeYouStart, []Answer{SaddleLoose, SaddleUnsure, SaddleStepped, SaddleSplit, SaddleThrough, SaddleLow, SaddleGlued, SaddleDamage, SaddlePrecious},
+	{AskSaddle, BeforeYouStart, []Answer{SaddleLoose, SaddleStepped, SaddleSplit, SaddleThrough, SaddleLow, SaddleGlued, SaddleDamage, SaddlePrecious, SaddleUnsure},
 		[]Answer{SaddleLow, SaddleGlued, SaddleDamage, SaddlePrecious}, looseSaddles},
 	{AskStrings, Measure, []Answer{StringsStay, StringsGo, StringsUnsure}, []Answer{StringsGo}, []Method{SandUnderside, RaiseByStrip, NewSaddle, ByScrews, ByPosts}},
 	{AskBuzz, Choose, []Answer{BuzzNone, BuzzHeard, BuzzUnsure}, []Answer{BuzzHeard}, []Method{SandUnderside}}, // what can be put back, or only raises, may be tried
 	{AskRoom, MakePlan, []Answer{RoomFine, RoomWet, RoomDry, RoomUnsure}, []Answer{RoomWet, RoomDry}, []Method{SandUnderside, NewSaddle}},
-	{AskUnder, TakeOut, []Answer{UnderClear, UnderPickup, UnderShim, UnderUnsure, UnderStuck}, []Answer{UnderStuck}, nil},
+	{AskUnder, TakeOut, []Answer{UnderClear, UnderPickup, UnderShim, UnderStuck, UnderUnsure}, []Answer{UnderStuck}, nil},
 	{AskFollow, Mark, []Answer{FollowCaliper, FollowPencil, FollowKnife, FollowCards}, nil, nil},
 	{AskSeat, Seat, []Answer{SeatFlat, SeatRocks, SeatLeans, SeatUnsure}, []Answer{SeatRocks, SeatLeans, SeatUnsure}, nil},
 	{AskStrung, StringUp, []Answer{StrungSame, StrungAlike, StrungOther, StrungUnsure}, nil, nil},
-	{AskScrews, BeforeYouStart, []Answer{ScrewsFree, ScrewsFloating, ScrewsVibrato, ScrewsUnsure, ScrewsStuck, SaddleDamage, SaddlePrecious},
+	{AskScrews, BeforeYouStart, []Answer{ScrewsFree, ScrewsFloating, ScrewsVibrato, ScrewsStuck, SaddleDamage, SaddlePrecious, ScrewsUnsure},
 		[]Answer{ScrewsStuck, SaddleDamage, SaddlePrecious}, []Method{ByScrews, ByPosts}},
 	{AskWayUp, Turn, []Answer{WayClockwise, WayCounter, WayUnsure}, nil, nil},
 	{AskNut, BeforeYouStart, []Answer{NutFiles, NutNoFiles, NutLow, NutUnsure}, []Answer{NutNoFiles, NutLow, NutUnsure}, []Method{NutSlots}},
-	{AskRod, BeforeYouStart, []Answer{RodTurns, RodUnsure, RodNone, RodStuck}, []Answer{RodStuck}, []Method{SetRelief}},
+	{AskRod, BeforeYouStart, []Answer{RodTurns, RodNone, RodStuck, RodUnsure}, []Answer{RodStuck}, []Method{SetRelief}},
 }
 
 // Asks is the question that a step asks in a method; ok is false when it asks none.
@@ -224,7 +224,7 @@ func (q Question) find() (asked, bool) {
 	return asked{}, false
 }
 
-// Answers lists what can be named, the commonest first.
+// Answers lists what can be named: the commonest first, not knowing last.
 func (q Question) Answers() []Answer {
 	a, _ := q.find()
 	return append([]Answer(nil), a.answers...)

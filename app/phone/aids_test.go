@@ -139,9 +139,9 @@ func TestSmallHelpsBesideTheSteps(t *testing.T) {
 	w.Tap(words.SharePlan())
 	w.Wait("the plan handed over", `window.handed !== undefined`)
 	if got := w.JS(`window.handed.text + "\n" + window.handed.files.map(f => f.name).join()`); got != strings.Join([]string{"Six-string flat-top, round 1",
-		"Take off at most, bass end: 0.45 mm", "Take off at most, treble end: 0.15 mm",
-		"Bass string: now 2.75 to 3.00 mm, after this round 2.45 to 2.80 mm, wanted 2.30 mm",
-		"Treble string: now 2.00 to 2.25 mm, after this round 1.85 to 2.20 mm, wanted 1.80 mm", "plan.png"}, "\n") {
+		"Take off at most, bass end: 0.45\u00a0mm", "Take off at most, treble end: 0.15\u00a0mm",
+		"Bass string: now 2.75 to 3.00\u00a0mm, after this round 2.45 to 2.80\u00a0mm, wanted 2.30\u00a0mm",
+		"Treble string: now 2.00 to 2.25\u00a0mm, after this round 1.85 to 2.20\u00a0mm, wanted 1.80\u00a0mm", "plan.png"}, "\n") {
 		t.Errorf("handed over was %v", got)
 	}
 

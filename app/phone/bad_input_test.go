@@ -86,7 +86,7 @@ func TestBadInput(t *testing.T) {
 	w.Type("#value", "5/64")
 	w.Tap(words.ReadButton())
 	w.On(words.MeasuredTitle())
-	w.rows("Bass string; 2.95 to 3.05 mm", "Treble string; 1.95 to 2.05 mm")
+	w.rows("Bass string; 2.95 to 3.05\u00a0mm", "Treble string; 1.95 to 2.05\u00a0mm")
 
 	// A second reading that has nothing in common with the first: it opens at 3.00, the middle of the first.
 	w.Tap(words.ReadAgain() + ": " + words.CourseTitle(guitar, 0))
@@ -94,7 +94,7 @@ func TestBadInput(t *testing.T) {
 	w.Tap(words.OneMarkUp())
 	w.Tap(words.OneMarkUp())
 	w.Tap(words.MarkSeen(mark("3.50"), mark("3.75")))
-	w.alerted("Two readings disagree: 2.95 to 3.05 mm and 3.50 to 3.75 mm have nothing in common.")
+	w.alerted("Two readings disagree: 2.95 to 3.05\u00a0mm and 3.50 to 3.75\u00a0mm have nothing in common.")
 	w.Tap(words.Back())
 	w.On(words.MeasuredTitle())
 	w.Tap(words.Answer(job.AskStrings, job.StringsStay))
@@ -131,7 +131,7 @@ func TestBadInput(t *testing.T) {
 	w.Tap(words.AboutInstrument())
 	w.Type("#saddle", "40")
 	w.Tap(words.Keep())
-	w.saidBeside("saddle", "40", "The saddle is at least as long as the outer strings are apart. It should lie between 54.00 mm and 150.00 mm.")
+	w.saidBeside("saddle", "40", "The saddle is at least as long as the outer strings are apart. It should lie between 54.00\u00a0mm and 150.00\u00a0mm.")
 	w.Type("#saddle", "")
 	w.Type("#fret", "12.5")
 	w.Tap(words.Keep())
@@ -185,7 +185,7 @@ func TestBadInputInShortForm(t *testing.T) {
 	w.Press("Enter")
 	w.answer(job.AskBuzz, job.BuzzNone)
 	w.On(words.ChooseTitle())
-	w.Read(words.Numbers(), "7/64 to 8/64 in")
+	w.Read(words.Numbers(), "7/64 to 8/64\u00a0in")
 }
 
 // rule64 says in the Kit that the rule has 64ths and its zero at its end.

@@ -94,10 +94,10 @@ func TestANewSaddle(t *testing.T) {
 	w.fields("old-1", "4")
 	made := job.Making{NewSaddle: geometry.NewSaddle{Known: true}, Whole: true}
 	w.On(words.BlankTitle(made))
-	w.ends("15.20 mm", "14.10 mm")
+	w.ends("15.20\u00a0mm", "14.10\u00a0mm")
 	w.Says(mm.BlankLead(made))
 	w.Tap(words.Numbers())
-	w.Says("14.00 to 15.10 mm", "12.90 to 14.00 mm", mm.BlankLength(geometry.Interval{High: 71.77})) // 72 - 0.13 - 0.10
+	w.Says("14.00 to 15.10\u00a0mm", "12.90 to 14.00\u00a0mm", mm.BlankLength(geometry.Interval{High: 71.77})) // 72 - 0.13 - 0.10
 	w.LookInto()
 	w.Tap(words.Numbers())
 	w.Read(words.BlankOrder(), words.BlankStep(geometry.BlankThickness), words.BlankStep(geometry.BlankPolish))

@@ -33,7 +33,7 @@ func TestWhereItBuzzes(t *testing.T) {
 	w.buzz(job.Buzz{job.BuzzAll, job.BuzzUpper, job.SinceUnsure}) // too low, 8, but it was read as high: 4
 	w.On(words.BuzzNumbered(1, job.CauseFret))
 	w.Says(words.BuzzSaid(job.Buzz{job.BuzzAll, job.BuzzUpper}), words.BuzzCause(job.CauseFret).Check)
-	w.Read(words.BuzzLess(), words.BuzzCause(job.CauseLow).Name, "Against it: fret 12, bass 2.75 to 3.00 mm, more than usual (2.20 to 2.60 mm)")
+	w.Read(words.BuzzLess(), words.BuzzCause(job.CauseLow).Name, "Against it: fret 12, bass 2.75 to 3.00\u00a0mm, more than usual (2.20 to 2.60\u00a0mm)")
 	w.Read(words.BuzzIfSo(), words.BuzzCause(job.CauseFret).Remedy...)
 
 	flat := wasSet("flat", "Old friend", geometry.FlatTop6, 20, byMarks(0, "2.25", "2.50"), byMarks(5, "1.75", "2.00"))
@@ -46,7 +46,7 @@ func TestWhereItBuzzes(t *testing.T) {
 	if w.taps != 3 {
 		t.Errorf("the causes took %d taps", w.taps)
 	}
-	w.Says("Old friend", "For it: relief 0.05 to 0.08 mm, less than usual (0.10 to 0.30 mm)")
+	w.Says("Old friend", "For it: relief 0.05 to 0.08\u00a0mm, less than usual (0.10 to 0.30\u00a0mm)")
 	w.Read(words.BuzzNumbered(2, job.CauseSeason), words.BuzzCause(job.CauseSeason).Check, words.CheckName())
 	w.Read(words.BuzzStopWhen(), words.CheckStop())
 	w.Tap(words.Back())

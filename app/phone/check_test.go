@@ -93,11 +93,11 @@ func TestCheckBeforeAShow(t *testing.T) {
 	w.Tap(words.AnotherInstrument())
 	w.On(words.CheckWhich())
 	w.shortcut()
-	w.moved(old, 0, 0, "Same: 2.25 to 2.50 mm")
-	w.moved(old, 5, 0, "Same: 1.75 to 2.00 mm")
+	w.moved(old, 0, 0, "Same: 2.25 to 2.50\u00a0mm")
+	w.moved(old, 5, 0, "Same: 1.75 to 2.00\u00a0mm")
 	w.answered("As it was set", 4)
-	w.Says("Old friend", "Set 20 days ago", "Within 0.25 mm, as near as your rule tells.")
-	w.rows("Bass string; 2.25 to 2.50 → 2.25 to 2.50 mm; as set", "Treble string; 1.75 to 2.00 → 1.75 to 2.00 mm; as set")
+	w.Says("Old friend", "Set 20 days ago", "Within 0.25\u00a0mm, as near as your rule tells.")
+	w.rows("Bass string; 2.25 to 2.50 → 2.25 to 2.50\u00a0mm; as set", "Treble string; 1.75 to 2.00 → 1.75 to 2.00\u00a0mm; as set")
 	w.Read(words.WhatIsSafe(), words.WaitsTitle(), words.BuzzTitle(), "qualified repairer")
 	w.WaitSaved()
 	w.Reload() // the answer lives in the journal alone, and is found again under its own address
@@ -118,25 +118,25 @@ func TestCheckBeforeAShow(t *testing.T) {
 	// Higher at both: two marks up each.
 	w.taps = 0
 	w.Touch(`#screen .card[href$="id=old"]`)
-	w.moved(old, 0, 2, "Light at 2.75, none at 3.00 mm")
-	w.moved(old, 5, 2, "Light at 2.25, none at 2.50 mm")
+	w.moved(old, 0, 2, "Light at 2.75, none at 3.00\u00a0mm")
+	w.moved(old, 5, 2, "Light at 2.25, none at 2.50\u00a0mm")
 	w.answered("Higher than it was set", 8)
-	w.rows("Bass string; 2.25 to 2.50 → 2.75 to 3.00 mm; higher by 0.25 to 0.75 mm", "Treble string; 1.75 to 2.00 → 2.25 to 2.50 mm; higher by 0.25 to 0.75 mm")
+	w.rows("Bass string; 2.25 to 2.50 → 2.75 to 3.00\u00a0mm; higher by 0.25 to 0.75\u00a0mm", "Treble string; 1.75 to 2.00 → 2.25 to 2.50\u00a0mm; higher by 0.25 to 0.75\u00a0mm")
 
 	// The relief too: it grew.
 	w.Tap(words.ReliefToo())
 	w.On(words.SurveyTitle(old, job.Place{Feature: job.Relief}))
 	w.feelers("0.40", "0.45")
 	w.On("Higher than it was set")
-	w.Says("Relief", "0.20 to 0.25 → 0.40 to 0.45 mm", "more by 0.15 to 0.26 mm")
+	w.Says("Relief", "0.20 to 0.25 → 0.40 to 0.45\u00a0mm", "more by 0.15 to 0.26\u00a0mm")
 	// The treble was misread: both are read again, and the later reading counts.
 	w.Tap(words.ReadAgain())
 	w.Waiting(words.ReadTitle(old, 0, false))
 	w.Tap(words.Back())
 	w.Waiting("Higher than it was set")
 	w.Tap(words.ReadAgain())
-	w.moved(old, 0, 0, "Light at 2.75, none at 3.00 mm")
-	w.moved(old, 5, -2, "Same: 1.75 to 2.00 mm")
+	w.moved(old, 0, 0, "Light at 2.75, none at 3.00\u00a0mm")
+	w.moved(old, 5, -2, "Same: 1.75 to 2.00\u00a0mm")
 	w.On("Bass side is higher")
 	w.Tap(words.JobMenu())
 	w.Tap(mm.UndoOf(old, byMarks(5, "1.75", "2.00")))
@@ -146,7 +146,7 @@ func TestCheckBeforeAShow(t *testing.T) {
 	// Half a check is kept: it is under way on the Bench, and both shortcuts lead to it.
 	w.shortcut()
 	w.Touch(`#screen .card[href$="id=new"]`)
-	w.moved(other, 0, 1, "Light at 2.50, none at 2.75 mm")
+	w.moved(other, 0, 1, "Light at 2.50, none at 2.75\u00a0mm")
 	w.Waiting(words.ReadTitle(other, 5, false))
 	half := w.Place()
 	w.WaitSaved()
@@ -160,11 +160,11 @@ func TestCheckBeforeAShow(t *testing.T) {
 	w.Open("/check/?id=new")
 	w.Waiting(words.ReadTitle(other, 5, false))
 	// One mark up tells nothing with this rule.
-	w.moved(other, 5, 0, "Same: 1.75 to 2.00 mm")
+	w.moved(other, 5, 0, "Same: 1.75 to 2.00\u00a0mm")
 	w.taps = 4 // the instrument, one mark, and two readings
 	w.answered("This reading cannot tell", 8)
-	w.Says("It may lie up to 0.50 mm off. Feelers could tell.")
-	w.rows("Bass string; 2.25 to 2.50 → 2.50 to 2.75 mm; cannot tell: up to 0.50 mm higher", "Treble string; 1.75 to 2.00 → 1.75 to 2.00 mm; as set")
+	w.Says("It may lie up to 0.50\u00a0mm off. Feelers could tell.")
+	w.rows("Bass string; 2.25 to 2.50 → 2.50 to 2.75\u00a0mm; cannot tell: up to 0.50\u00a0mm higher", "Treble string; 1.75 to 2.00 → 1.75 to 2.00\u00a0mm; as set")
 	w.WaitSaved()
 	w.Go(view.Job) // nothing is under way now
 	w.Sees("Stage one")
@@ -173,10 +173,10 @@ func TestCheckBeforeAShow(t *testing.T) {
 	// No baseline: what is usual, and where it stands. The control opens at the high end of usual.
 	w.shortcut()
 	w.Touch(`#screen .card[href$="id=bare"]`)
-	w.moved(bare, 0, 1, "Light at 3.00, none at 3.25 mm")
-	w.moved(bare, 3, 0, "Light at 2.75, none at 3.00 mm")
+	w.moved(bare, 0, 1, "Light at 3.00, none at 3.25\u00a0mm")
+	w.moved(bare, 3, 0, "Light at 2.75, none at 3.00\u00a0mm")
 	w.answered("Nothing to compare with yet", 8)
-	w.rows("Bass string; 3.00 to 3.25 mm; higher than usual: 2.40 to 2.80 mm", "Treble string; 2.75 to 3.00 mm; perhaps usual: 2.40 to 2.80 mm")
+	w.rows("Bass string; 3.00 to 3.25\u00a0mm; higher than usual: 2.40 to 2.80\u00a0mm", "Treble string; 2.75 to 3.00\u00a0mm; perhaps usual: 2.40 to 2.80\u00a0mm")
 	w.Tap(words.StartAJob())
 	w.Waiting(words.WorkQuestion(bare.Holds()).Title)
 
@@ -196,13 +196,13 @@ func TestCheckBeforeAShow(t *testing.T) {
 	w.taps = 0
 	w.On(words.ReadTitle(bench, 0, false))
 	w.Holds("value", "2.40")
-	w.Touch("Same: 2.40 mm")
+	w.Touch("Same: 2.40\u00a0mm")
 	w.On(words.ReadTitle(bench, 5, false))
 	w.Wait("the treble's own number", `document.getElementById("value").value === "1.80"`)
 	w.Type("#value", "1.10")
 	w.Touch(words.ReadButton())
 	w.answered("Treble side is lower", 8)
 	w.Says("A cracked saddle, a lifting bridge? Slacken the strings.")
-	w.rows("Bass string; 2.35 to 2.45 → 2.35 to 2.45 mm; as set", "Treble string; 1.75 to 1.85 → 1.05 to 1.15 mm; lower by 0.60 to 0.80 mm")
+	w.rows("Bass string; 2.35 to 2.45 → 2.35 to 2.45\u00a0mm; as set", "Treble string; 1.75 to 1.85 → 1.05 to 1.15\u00a0mm; lower by 0.60 to 0.80\u00a0mm")
 	w.Read(words.WhatIsSafe(), "Nut or relief were changed after these heights were read")
 }

@@ -247,7 +247,7 @@ func TestAnInstrumentGoesToAnotherPhone(t *testing.T) {
 	b.On(i.Name)
 	b.Says(words.CodeBeside(i, newer), words.TakeMeans())
 	b.Tap(words.TakeNumbers())
-	b.Sees("2.00 to 2.25 mm bass")
+	b.Sees("2.00 to 2.25\u00a0mm bass")
 	b.WaitSaved()
 	newer.Owner = i.Owner // what the code does not say stays
 	if got := b.holdsInstrument(i.ID); !reflect.DeepEqual(got, newer) {
@@ -258,7 +258,7 @@ func TestAnInstrumentGoesToAnotherPhone(t *testing.T) {
 	b.Waiting(i.Name)
 	b.Says(words.CodeBeside(newer, i))
 	b.Tap(words.AddBeside())
-	b.Sees("2.25 to 2.50 mm bass")
+	b.Sees("2.25 to 2.50\u00a0mm bass")
 	if b.Place() == view.Link("", view.Instrument, i.ID) {
 		t.Error("what was to stand beside is the same")
 	}

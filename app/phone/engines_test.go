@@ -37,7 +37,7 @@ func TestOtherEngines(t *testing.T) {
 			w.WaitReadyOffline()
 			w.host.Stop()
 			w.Reload()
-			w.Sees("As set " + words.Day(time.Now()) + ": 2.25 to 2.50 mm bass, 1.75 to 2.00 mm treble")
+			w.Sees("As set " + words.Day(time.Now()) + ": 2.25 to 2.50\u00a0mm bass, 1.75 to 2.00\u00a0mm treble")
 			w.hearsFaults()
 		})
 	}

@@ -23,7 +23,7 @@ func TestFirstReadingInSixTaps(t *testing.T) {
 	w.On(words.ReadTitle(job.Instrument{Family: geometry.Nylon}, 5, false))
 	w.Read(words.JobMenu())
 	w.Tap(words.JobMenu())
-	w.Read(words.StoryTitle(), "Bass string read: 4.5 to 5.0 mm")
+	w.Read(words.StoryTitle(), "Bass string read: 4.5 to 5.0\u00a0mm")
 	if w.taps > 6 {
 		t.Errorf("it took %d taps", w.taps)
 	}
@@ -62,7 +62,7 @@ func TestAFirstTimersRunIsShort(t *testing.T) {
 	screen(words.StandQuestion().Title, words.IDontKnow())
 	w.Meets(words.PlanTitle(job.PlanGo, 1))
 	// Half of (2.75 - 2.40)/0.5 is 0.35, of (2.00 - 1.85)/0.5 0.15, each with 0.10; a sixth of the 0.20 between them outwards, less 0.10.
-	w.ends("0.35 mm", "0.10 mm")
+	w.ends("0.35\u00a0mm", "0.10\u00a0mm")
 	t.Logf("%d taps, %d words", w.taps, w.words)
 	if w.taps > 25 {
 		t.Errorf("it took %d taps, at most 25 are wanted", w.taps)
@@ -99,7 +99,7 @@ func TestNotKnowingLeadsOn(t *testing.T) {
 	w.reading(0, false, 1, mark("3.0"), mark("3.5")) // opens at 2.5, the mark below the usual 2.6
 	w.reading(5, false, 1, mark("2.5"), mark("3.0")) // 2.0
 	w.On(words.MeasuredTitle())
-	w.rows("Bass string; 2.75 to 3.75 mm", "Treble string; 2.25 to 3.25 mm") // a quarter millimetre less sure each way
+	w.rows("Bass string; 2.75 to 3.75\u00a0mm", "Treble string; 2.25 to 3.25\u00a0mm") // a quarter millimetre less sure each way
 	w.Tap(words.Answer(job.AskStrings, job.StringsUnsure))
 	w.answer(job.AskBuzz, job.BuzzUnsure)
 	w.choose(0, 0, mm.AimFor(mark("2.40"), mark("1.85")))
@@ -110,7 +110,7 @@ func TestNotKnowingLeadsOn(t *testing.T) {
 	// Half of (2.75 − 2.40)/0.5 is 0.35, half of (2.25 − 1.85)/0.5 is 0.40, each with 0.10; a sixth of the difference outwards: 0.4417 and 0.5083,
 	// less 0.10.
 	w.On(words.PlanTitle(job.PlanGo, 1))
-	w.ends("0.30 mm", "0.40 mm")
+	w.ends("0.30\u00a0mm", "0.40\u00a0mm")
 }
 
 // Somebody without any rule reads by what fits under the string.
@@ -137,5 +137,5 @@ func TestWithoutARule(t *testing.T) {
 	w.Press("Enter")
 	// Ten cards 3.00 ± 0.03: seven are 2.079 at least, eight 2.424 at most.
 	w.On(words.MeasuredTitle())
-	w.rows("Bass string; 2.80 to 2.90 mm", "Treble string; 2.05 to 2.45 mm")
+	w.rows("Bass string; 2.80 to 2.90\u00a0mm", "Treble string; 2.05 to 2.45\u00a0mm")
 }

@@ -77,7 +77,7 @@ func TestTheHistoryOfAnInstrument(t *testing.T) {
 	w.Sees(words.AirTitle(job.Aired{Humidity: 45, Temperature: "70", Scale: job.Fahrenheit}, true))
 	w.Tap(words.SaveButton())
 	w.On(words.FinishedTitle())
-	w.Says("45 %, 70 °F")
+	w.Says("45\u00a0%, 70\u00a0°F")
 	w.WaitSaved()
 	w.Tap("#screen .button.main")
 
@@ -108,9 +108,9 @@ func TestTheHistoryOfAnInstrument(t *testing.T) {
 	w.Tap(words.HistoryName())
 	history := words.HistoryName() + ": " + words.Family(i.Family)
 	w.On(history)
-	w.Says(words.HistoryLead(make([]job.Entry, 3)), "Bass 1.75 to 2.00 mm, was 2.25 to 2.50 mm", "Treble 1.25 to 1.50 mm, was 1.50 to 1.75 mm", "45 %, 70 °F")
+	w.Says(words.HistoryLead(make([]job.Entry, 3)), "Bass 1.75 to 2.00\u00a0mm, was 2.25 to 2.50\u00a0mm", "Treble 1.25 to 1.50\u00a0mm, was 1.50 to 1.75\u00a0mm", "45\u00a0%, 70\u00a0°F")
 	shown := w.JS(`document.querySelector("main svg desc").textContent`).(string)
-	for _, text := range []string{"screws: Bass 1.75 to 2.00 mm, was 2.25 to 2.50 mm; Treble 1.25 to 1.50 mm, was 1.50 to 1.75 mm", "screws: Bass 1.75 to 2.00 mm; Treble 1.25 to 1.50 mm"} {
+	for _, text := range []string{"screws: Bass 1.75 to 2.00\u00a0mm, was 2.25 to 2.50\u00a0mm; Treble 1.25 to 1.50\u00a0mm, was 1.50 to 1.75\u00a0mm", "screws: Bass 1.75 to 2.00\u00a0mm; Treble 1.25 to 1.50\u00a0mm"} {
 		if !strings.Contains(shown, text) {
 			t.Errorf("the picture does not tell %q, it tells %s", text, shown)
 		}
@@ -125,7 +125,7 @@ func TestTheHistoryOfAnInstrument(t *testing.T) {
 	// One opens; what was put away is taken up again.
 	w.Tap("#screen .card:last-of-type .card-name")
 	w.Waiting(words.FinishedTitle())
-	w.Says("45 %, 70 °F")
+	w.Says("45\u00a0%, 70\u00a0°F")
 	w.run("history.back()")
 	w.Waiting(history)
 	w.Tap("#screen .card .button")

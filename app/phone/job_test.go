@@ -181,7 +181,7 @@ func wholeJobInMillimetres(t *testing.T, model Model) *Walk {
 	w := StartWalk(t, "mm", model)
 	// The rule opens at the mark below what is usual at most, 2.60 and 2.00: the bass at 2.50, one mark too low.
 	w.measured(job.EveryQuarter, 1, [2]job.Typed{mark("2.75"), mark("3.00")}, 0, [2]job.Typed{mark("2.00"), mark("2.25")})
-	w.rows("Bass string; 2.75 to 3.00 mm", "Treble string; 2.00 to 2.25 mm")
+	w.rows("Bass string; 2.75 to 3.00\u00a0mm", "Treble string; 2.00 to 2.25\u00a0mm")
 	w.Tap(words.Answer(job.AskStrings, job.StringsStay))
 	w.answer(job.AskBuzz, job.BuzzNone)
 	// Offered: the middle of what is usual, 2.40 and 1.85; two steps of 0.05 lower at the bass, one at the treble.
@@ -201,23 +201,23 @@ func wholeJobInMillimetres(t *testing.T, model Model) *Walk {
 	// at the strings. They differ by 0.25 over 54 mm, so by 0.0417 over the 9 mm to each end: 0.5917 and 0.2583, less 0.10: 0.4917 and 0.1583.
 	w.On(words.PlanTitle(job.PlanGo, 1))
 	w.SeesNot(words.OpenInOther()) // the battery was no other window
-	w.ends("0.45 mm", "0.15 mm")
+	w.ends("0.45\u00a0mm", "0.15\u00a0mm")
 	// After it, bass: 2.75 − 0.55/2 = 2.475 at least; 3.00 less half of the 0.4125 that the drawn line takes under it = 2.794 at most.
 	// Treble: 2.00 − 0.30/2 = 1.85; 2.25 − 0.1875/2 = 2.156. Whole cuts at the strings: bass 0.90 to 1.40, treble 0.40 to 0.90; at an end 7/6 of
 	// its own string less 1/6 of the other: bass 1.05 − 0.15 to 1.633 − 0.067; treble 0.467 − 0.233 to 1.05 − 0.15.
 	// Standing, 4.50 ± 0.125 at the bass: less 0.45 and 0.10, 3.825 to 4.075; less 0.90 to 1.567, 2.808 to 3.725. Treble, 4.00 ± 0.125: less
 	// 0.15 and 0.10, 3.625 to 3.875; less 0.233 to 0.90, 2.975 to 3.892.
 	w.Read(words.Numbers(),
-		"Bass string: now 2.75 to 3.00 mm, after this round 2.45 to 2.80 mm, wanted 2.30 mm",
-		"Treble string: now 2.00 to 2.25 mm, after this round 1.85 to 2.20 mm, wanted 1.80 mm",
-		"Bass end: 0.90 to 1.60 mm in all", "Treble end: 0.20 to 0.90 mm in all",
-		"bass end: 3.80 to 4.10 mm after this round, 2.80 to 3.75 mm after the whole cut",
-		"treble end: 3.60 to 3.90 mm after this round, 2.95 to 3.90 mm after the whole cut")
+		"Bass string: now 2.75 to 3.00\u00a0mm, after this round 2.45 to 2.80\u00a0mm, wanted 2.30\u00a0mm",
+		"Treble string: now 2.00 to 2.25\u00a0mm, after this round 1.85 to 2.20\u00a0mm, wanted 1.80\u00a0mm",
+		"Bass end: 0.90 to 1.60\u00a0mm in all", "Treble end: 0.20 to 0.90\u00a0mm in all",
+		"bass end: 3.80 to 4.10\u00a0mm after this round, 2.80 to 3.75\u00a0mm after the whole cut",
+		"treble end: 3.60 to 3.90\u00a0mm after this round, 2.95 to 3.90\u00a0mm after the whole cut")
 	w.Tap(words.FollowPlan())
 	w.answer(job.AskUnder, job.UnderClear)
 	w.answer(job.AskFollow, job.FollowPencil)
 	w.On(words.MarkTitle())
-	w.Says("0.45 mm at bass, 0.15 mm at treble")
+	w.Says("0.45\u00a0mm at bass, 0.15\u00a0mm at treble")
 	w.explains(words.StepHow(job.SandUnderside, job.Mark), words.Terms("saddle")[0])
 	w.Tap(words.Marked())
 
@@ -241,30 +241,30 @@ func wholeJobInMillimetres(t *testing.T, model Model) *Walk {
 	w.reading(0, true, 0, mark("2.50"), mark("2.75")) // opens below 2.63, the middle of what was to be
 	w.reading(5, true, 0, mark("2.00"), mark("2.25")) // 2.003
 	w.On("Still higher than wanted")
-	w.rows("Bass string; 2.50 to 2.75 mm; wanted 2.30 mm, still high", "Treble string; 2.00 to 2.25 mm; wanted 1.80 mm, still high")
-	w.Read(words.Numbers(), "Bass string: expected 2.45 to 2.85 mm, and the two agree at 2.50 to 2.75 mm",
-		"Treble string: expected 1.85 to 2.25 mm, and the two agree at 2.00 to 2.25 mm")
+	w.rows("Bass string; 2.50 to 2.75\u00a0mm; wanted 2.30\u00a0mm, still high", "Treble string; 2.00 to 2.25\u00a0mm; wanted 1.80\u00a0mm, still high")
+	w.Read(words.Numbers(), "Bass string: expected 2.45 to 2.85\u00a0mm, and the two agree at 2.50 to 2.75\u00a0mm",
+		"Treble string: expected 1.85 to 2.25\u00a0mm, and the two agree at 2.00 to 2.25\u00a0mm")
 	w.Tap(words.AgainButton())
 
 	// Round 2, whole: bass (2.50 − 2.30)/0.5 = 0.40, treble (2.00 − 1.80)/0.5 = 0.40, less 0.10. Low after it: 2.50 − 0.20 = 2.30 and 1.80; high:
 	// 2.75 − 0.15 = 2.60 and 2.10. Whole cuts 0.40 to 0.90 at both strings: at the ends 0.467 − 0.15 to 1.05 − 0.067.
 	w.On(words.PlanTitle(job.PlanGo, 2))
-	w.ends("0.30 mm", "0.30 mm")
-	w.Read(words.Numbers(), "Bass string: now 2.50 to 2.75 mm, after this round 2.30 to 2.60 mm, wanted 2.30 mm",
-		"Treble string: now 2.00 to 2.25 mm, after this round 1.80 to 2.10 mm, wanted 1.80 mm",
-		"Bass end: 0.30 to 1.00 mm in all", "Treble end: 0.30 to 1.00 mm in all")
+	w.ends("0.30\u00a0mm", "0.30\u00a0mm")
+	w.Read(words.Numbers(), "Bass string: now 2.50 to 2.75\u00a0mm, after this round 2.30 to 2.60\u00a0mm, wanted 2.30\u00a0mm",
+		"Treble string: now 2.00 to 2.25\u00a0mm, after this round 1.80 to 2.10\u00a0mm, wanted 1.80\u00a0mm",
+		"Bass end: 0.30 to 1.00\u00a0mm in all", "Treble end: 0.30 to 1.00\u00a0mm in all")
 	w.Tap(words.FollowPlan())
 	w.answer(job.AskUnder, job.UnderClear)
 	w.answer(job.AskFollow, job.FollowPencil)
 	w.On(words.MarkTitle())
-	w.Says("0.30 mm at bass, 0.30 mm at treble")
+	w.Says("0.30\u00a0mm at bass, 0.30\u00a0mm at treble")
 	w.Tap(words.Marked())
 	w.looks(1, 8, job.Clear, job.Clear, job.Clear)        // asked for 0.15/0.09
 	w.looks(3, -2, job.Touched, job.Touched, job.Touched) // asked for a quarter of 9 more
 	w.On("Stop: you are there")
 	w.Tap(words.StopHere())
 	w.On("Smooth the underside")
-	w.Says("0.05 mm") // of 0.10, since 9 strokes left 0.30 clear and one more may have taken 0.033
+	w.Says("0.05\u00a0mm") // of 0.10, since 9 strokes left 0.30 clear and one more may have taken 0.033
 	w.Tap(words.Smoothed())
 	w.back()
 
@@ -272,20 +272,20 @@ func wholeJobInMillimetres(t *testing.T, model Model) *Walk {
 	w.reading(0, true, 0, mark("2.25"), mark("2.50")) // opens below 2.45
 	w.reading(5, true, 0, mark("1.75"), mark("2.00")) // 1.95
 	w.On("There: as wanted")
-	w.rows("Bass string; 2.25 to 2.50 mm; wanted 2.30 mm, as wanted", "Treble string; 1.75 to 2.00 mm; wanted 1.80 mm, as wanted")
-	w.Read(words.Numbers(), "Bass string: expected 2.25 to 2.65 mm, and the two agree at 2.25 to 2.50 mm",
-		"Treble string: expected 1.75 to 2.15 mm, and the two agree at 1.75 to 2.00 mm")
+	w.rows("Bass string; 2.25 to 2.50\u00a0mm; wanted 2.30\u00a0mm, as wanted", "Treble string; 1.75 to 2.00\u00a0mm; wanted 1.80\u00a0mm, as wanted")
+	w.Read(words.Numbers(), "Bass string: expected 2.25 to 2.65\u00a0mm, and the two agree at 2.25 to 2.50\u00a0mm",
+		"Treble string: expected 1.75 to 2.15\u00a0mm, and the two agree at 1.75 to 2.00\u00a0mm")
 	w.Tap(words.DoneButton())
 	w.On(words.SaveTitle())
 	w.Tap(words.SaveButton())
 	w.On(words.FinishedTitle())
-	w.rows("Bass string; 2.25 to 2.50 mm; was 2.75 to 3.00 mm", "Treble string; 1.75 to 2.00 mm; was 2.00 to 2.25 mm")
+	w.rows("Bass string; 2.25 to 2.50\u00a0mm; was 2.75 to 3.00\u00a0mm", "Treble string; 1.75 to 2.00\u00a0mm; was 2.00 to 2.25\u00a0mm")
 	w.Says(words.Proven(true))
 	w.Reload()
 	w.On(words.FinishedTitle())
-	w.rows("Bass string; 2.25 to 2.50 mm; was 2.75 to 3.00 mm", "Treble string; 1.75 to 2.00 mm; was 2.00 to 2.25 mm")
+	w.rows("Bass string; 2.25 to 2.50\u00a0mm; was 2.75 to 3.00\u00a0mm", "Treble string; 1.75 to 2.00\u00a0mm; was 2.00 to 2.25\u00a0mm")
 	w.Open("/")
-	w.Sees("As set " + words.Day(time.Now()) + ": 2.25 to 2.50 mm bass, 1.75 to 2.00 mm treble")
+	w.Sees("As set " + words.Day(time.Now()) + ": 2.25 to 2.50\u00a0mm bass, 1.75 to 2.00\u00a0mm treble")
 	w.Look()
 	return w
 }
@@ -306,7 +306,7 @@ func TestWholeJobInInches(t *testing.T) {
 	w.reading(0, false, 1, inches("7/64"), inches("8/64")) // the usual 2.60 mm is 6.55 marks
 	w.reading(5, false, 0, inches("5/64"), inches("6/64")) // 2.00 mm, 5.04
 	w.On(words.MeasuredTitle())
-	w.rows("Bass string; 7/64 to 8/64 in", "Treble string; 5/64 to 6/64 in")
+	w.rows("Bass string; 7/64 to 8/64\u00a0in", "Treble string; 5/64 to 6/64\u00a0in")
 	w.Tap(words.Answer(job.AskStrings, job.StringsStay))
 	w.answer(job.AskBuzz, job.BuzzNone)
 	w.On(words.ChooseTitle())
@@ -319,14 +319,14 @@ func TestWholeJobInInches(t *testing.T) {
 	// Low ends, not halved: bass (0.109375 − 0.090)/0.5 = 0.03875, treble (0.078125 − 0.070)/0.5 = 0.01625. A sixth of the difference to each end:
 	// 0.0425 and 0.0125; less 0.10 mm, 0.00394: 0.03856 and 0.00856, to a thousandth or two 0.038 and 0.008.
 	w.On(words.PlanTitle(job.PlanGo, 1))
-	w.ends("0.038 in", "0.008 in")
+	w.ends("0.038\u00a0in", "0.008\u00a0in")
 	// After it, bass: 0.090 at least; 0.125 less half of 0.038 − 0.030/8 = 0.03425, 0.1079 at most. Treble: 0.070; 0.09375 less half of
 	// 0.008 + 0.030/8 = 0.01175, 0.0879. Whole cuts at the strings: 0.03875 to 0.070, 0.01625 to 0.0475; at the bass end 0.04521 − 0.00792 to
 	// 0.08167 − 0.00271, at the treble end 0.01896 − 0.01167 to 0.05542 − 0.00646.
 	w.Read(words.Numbers(),
-		"Bass string: now 0.109 to 0.125 in, after this round 0.090 to 0.108 in, wanted 0.090 in",
-		"Treble string: now 0.078 to 0.094 in, after this round 0.070 to 0.088 in, wanted 0.070 in",
-		"Bass end: 0.037 to 0.079 in in all", "Treble end: 0.007 to 0.049 in in all")
+		"Bass string: now 0.109 to 0.125\u00a0in, after this round 0.090 to 0.108\u00a0in, wanted 0.090\u00a0in",
+		"Treble string: now 0.078 to 0.094\u00a0in, after this round 0.070 to 0.088\u00a0in, wanted 0.070\u00a0in",
+		"Bass end: 0.037 to 0.079\u00a0in in all", "Treble end: 0.007 to 0.049\u00a0in in all")
 	w.marked(job.FollowCaliper)
 
 	w.On("Measure before the first stroke")
@@ -353,7 +353,7 @@ func TestWholeJobInInches(t *testing.T) {
 	w.Tap(words.StopHere())
 	// 0.10 mm were kept back, and both readings may be out by 0.03 mm: at bass 0.10 − 0.06 = 0.04 mm are sure to be free, at treble 0.0127 more.
 	w.On("Smooth the underside")
-	w.Says("at bass no more than 0.001 in, at treble 0.002 in")
+	w.Says("at bass no more than 0.001\u00a0in, at treble 0.002\u00a0in")
 	w.Tap(words.Smoothed())
 	w.back()
 
@@ -362,17 +362,17 @@ func TestWholeJobInInches(t *testing.T) {
 	w.reading(0, true, -1, inches("5/64"), inches("6/64"))
 	w.reading(5, true, -1, inches("4/64"), inches("5/64"))
 	w.On("There: as wanted")
-	w.rows("Bass string; 5/64 to 6/64 in; wanted 0.090 in, as wanted", "Treble string; 4/64 to 5/64 in; wanted 0.070 in, as wanted")
-	w.Read(words.Numbers(), "Bass string: expected 0.089 to 0.110 in, and the two agree at 0.089 to 0.094 in",
-		"Treble string: expected 0.069 to 0.090 in, and the two agree at 0.069 to 0.079 in")
+	w.rows("Bass string; 5/64 to 6/64\u00a0in; wanted 0.090\u00a0in, as wanted", "Treble string; 4/64 to 5/64\u00a0in; wanted 0.070\u00a0in, as wanted")
+	w.Read(words.Numbers(), "Bass string: expected 0.089 to 0.110\u00a0in, and the two agree at 0.089 to 0.094\u00a0in",
+		"Treble string: expected 0.069 to 0.090\u00a0in, and the two agree at 0.069 to 0.079\u00a0in")
 	w.Tap(words.DoneButton())
 	w.On(words.SaveTitle())
 	w.Tap(words.SaveButton())
 	w.On(words.FinishedTitle())
-	w.rows("Bass string; 5/64 to 6/64 in; was 0.109 to 0.125 in", "Treble string; 4/64 to 5/64 in; was 0.078 to 0.094 in")
+	w.rows("Bass string; 5/64 to 6/64\u00a0in; was 0.109 to 0.125\u00a0in", "Treble string; 4/64 to 5/64\u00a0in; was 0.078 to 0.094\u00a0in")
 	w.Says(words.Proven(true))
-	w.Read(words.StoryTitle(), "10 strokes; saddle 0.362 in bass, 0.3725 in treble")
+	w.Read(words.StoryTitle(), "10 strokes; saddle 0.362\u00a0in bass, 0.3725\u00a0in treble")
 	w.Open("/")
-	w.Sees("As set " + words.Day(time.Now()) + ": 5/64 to 6/64 in bass, 4/64 to 5/64 in treble")
+	w.Sees("As set " + words.Day(time.Now()) + ": 5/64 to 6/64\u00a0in bass, 4/64 to 5/64\u00a0in treble")
 	w.Look()
 }

@@ -69,7 +69,7 @@ func TestWhatTheStoreKeptBesideIsShownAndChosen(t *testing.T) {
 	w.Tap(words.ChooseOne())
 	w.Sees(words.PartedLead(store.KindInstrument, "Hall guitar"))
 	w.Wait("both to be read", `document.querySelector("main .rows") !== null`)
-	w.rows(words.NameLabel()+"; Hall guitar; "+words.PartedOther()+"Porch guitar", words.ScaleLabel()+"; 648 mm; "+words.PartedOther()+"650 mm")
+	w.rows(words.NameLabel()+"; Hall guitar; "+words.PartedOther()+"Porch guitar", words.ScaleLabel()+"; 648\u00a0mm; "+words.PartedOther()+"650\u00a0mm")
 	w.Look()
 	w.Tap(words.PartedSecond())
 	w.Sees(words.PartedLead(store.KindInstrument, "Blue uke"))

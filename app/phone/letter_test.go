@@ -104,7 +104,7 @@ func TestTheLetterToTheOwner(t *testing.T) {
 	w.Tap(words.LetterName())
 	w.On(words.LetterName())
 	letter := []string{"Solid-body", "Bass string: 2¼ turns down; string 5: 2 turns down; string 4: 1⅝ turns down; string 3: 1⅜ turns down; string 2: 1 turn down; treble string: ¾ turn down.",
-		"Bass string 2.25 to 2.50 mm 1.75 to 2.00 mm", "Treble string 1.50 to 1.75 mm 1.25 to 1.50 mm", "Wanted: 1.80 / 1.45 mm, and the readings show it.", words.Taller(30)}
+		"Bass string 2.25 to 2.50\u00a0mm 1.75 to 2.00\u00a0mm", "Treble string 1.50 to 1.75\u00a0mm 1.25 to 1.50\u00a0mm", "Wanted: 1.80 / 1.45\u00a0mm, and the readings show it.", words.Taller(30)}
 	w.Says(letter...)
 	w.Tap(words.SignLetter())
 	w.Type("#closing", "Keep it in its case.")
@@ -149,7 +149,7 @@ func TestTheLetterToTheOwner(t *testing.T) {
 	w.Tap(words.ShareLetter())
 	w.Wait("the letter handed over", `window.handed !== undefined`)
 	shared := w.JS("window.handed.text").(string)
-	if strings.Replace(shared, "case!", "case.", 1) != copied || !strings.Contains(copied, "Bass string: before 2.25 to 2.50 mm, now 1.75 to 2.00 mm\n") {
+	if strings.Replace(shared, "case!", "case.", 1) != copied || !strings.Contains(copied, "Bass string: before 2.25 to 2.50\u00a0mm, now 1.75 to 2.00\u00a0mm\n") {
 		t.Errorf("copied was %q, shared was %q", copied, shared)
 	}
 	if got := w.JS(`window.handed.title + " " + window.handed.files.map(f => f.name + " " + f.type).join()`); got != "Solid-body letter.png image/png" {

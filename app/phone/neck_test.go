@@ -12,7 +12,7 @@ import (
 
 var (
 	notMM   = regexp.MustCompile(`(?i)\bmm\b|millimet`)
-	notInch = regexp.MustCompile(`(?i)\d in\b|\binch|/64|/32|\bthou`)
+	notInch = regexp.MustCompile(`(?i)\d[ \x{a0}]in\b|\binch|/64|/32|\bthou`)
 )
 
 // reviewed goes from the first screen to the review of the readings: the instrument, a loose saddle, a rule, both outer strings at the marks that
@@ -269,7 +269,7 @@ func TestBadInputAtTheNeck(t *testing.T) {
 		w.Press("Enter") // ten of 1.00 ± 0.03: two are 0.194 at least, three 0.309 at most
 		w.Waiting(words.MeasuredTitle())
 		w.Tap(words.NeckTitle())
-		w.Says("0.19 to 0.31 mm")
+		w.Says("0.19 to 0.31\u00a0mm")
 		w.Tap(words.NeckTitle())
 	}
 
@@ -277,13 +277,13 @@ func TestBadInputAtTheNeck(t *testing.T) {
 	w.Tap(words.NeckTitle())
 	w.Tap(words.MeasureIt() + ": " + words.RadiusLabel())
 	w.On(words.RadiusLabel())
-	w.refused("radius", "3", "A board’s radius lies between 50 mm and 5000 mm.")
+	w.refused("radius", "3", "A board’s radius lies between 50\u00a0mm and 5000\u00a0mm.")
 	w.Look()
 	w.Type("#radius", "16 in")
 	w.Press("Enter")
 	w.Waiting(words.MeasuredTitle())
 	w.Tap(words.NeckTitle())
-	w.Says("406 mm")
+	w.Says("406\u00a0mm")
 	w.Tap(words.NeckTitle())
 
 	// Another reading of the same place takes the place of the first.
@@ -293,7 +293,7 @@ func TestBadInputAtTheNeck(t *testing.T) {
 	w.feelers("0.10", "0.15")
 	w.Waiting(words.MeasuredTitle())
 	w.Tap(words.NeckTitle())
-	w.Says("0.10 to 0.15 mm")
+	w.Says("0.10 to 0.15\u00a0mm")
 }
 
 // Somebody left-handed who measures in inches: the neck is drawn as they see it, and no screen says a millimetre.
@@ -321,7 +321,7 @@ func TestNeckLeftHandedInInches(t *testing.T) {
 	w.feelers("0.024", "0.026")
 	w.Waiting(words.MeasuredTitle())
 	w.Tap(words.NeckTitle())
-	w.Says("0.016 to 0.018 in", "0.024 to 0.026 in")
+	w.Says("0.016 to 0.018\u00a0in", "0.024 to 0.026\u00a0in")
 	w.LookInto()
 	w.Tap(words.NeckTitle())
 	w.Tap(words.Answer(job.AskStrings, job.StringsStay))
@@ -501,7 +501,7 @@ func TestTheNeckAfterARound(t *testing.T) {
 	w.answer(job.AskRoom, job.RoomFine)
 	w.stands("4.5", "4")
 	w.On(words.PlanTitle(job.PlanGo, 1))
-	w.ends("0.45 mm", "0.15 mm")
+	w.ends("0.45\u00a0mm", "0.15\u00a0mm")
 	w.fretByFret(guitar)
 	w.LookInto()
 	w.Tap(words.NowChip())

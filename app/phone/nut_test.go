@@ -42,12 +42,12 @@ func TestNutSlots(t *testing.T) {
 
 	high := words.SlotTitle(guitar, slot(0, job.SlotHigh))
 	w.On(high)
-	w.Says("0.11 mm", "0.05 to 0.07 mm", words.FileCaution(false))
-	w.Read(words.Numbers(), "0.30 to 0.35 mm, "+words.FirstWay(job.FirstPressed), "0.11 to 0.22 mm", "0.26 to 0.38 mm", "0.23 to 0.30 mm")
+	w.Says("0.11\u00a0mm", "0.05 to 0.07\u00a0mm", words.FileCaution(false))
+	w.Read(words.Numbers(), "0.30 to 0.35\u00a0mm, "+words.FirstWay(job.FirstPressed), "0.11 to 0.22\u00a0mm", "0.26 to 0.38\u00a0mm", "0.23 to 0.30\u00a0mm")
 	w.Tap(words.WantedFirst() + ": " + words.Higher()) // 0.19: half of 0.11 × 2.0595 − 0.03 = 0.197
-	w.Wait("less to file", `document.querySelector(".end-number").textContent === "0.09 mm"`)
+	w.Wait("less to file", `document.querySelector(".end-number").textContent === "0.09\u00a0mm"`)
 	w.Tap(words.WantedFirst() + ": " + words.Lower())
-	w.Wait("as before", `document.querySelector(".end-number").textContent === "0.11 mm"`)
+	w.Wait("as before", `document.querySelector(".end-number").textContent === "0.11\u00a0mm"`)
 	w.Tap(words.PileTitle())
 	w.Type("#lifts", "high")
 	w.Press("Enter")
@@ -94,8 +94,8 @@ func TestNutSlots(t *testing.T) {
 	w.Tap(words.SlotsDone())
 
 	w.On(words.SaveTitle())
-	w.rows("Bass string; 0.17 to 0.20 mm; pressed, was 0.30 to 0.35 mm", "Treble string; 0.30 to 0.33 mm; open")
-	w.Read(words.OtherStrings(), "0.12 to 0.15 mm")
+	w.rows("Bass string; 0.17 to 0.20\u00a0mm; pressed, was 0.30 to 0.35\u00a0mm", "Treble string; 0.30 to 0.33\u00a0mm; open")
+	w.Read(words.OtherStrings(), "0.12 to 0.15\u00a0mm")
 	w.Read(words.Numbers(), mm.ToTwelve(geometry.Interval{Low: -0.186, High: -0.102})) // (0.17 − 0.35) and (0.20 − 0.30) × 2.0595/2
 	w.undo()
 	w.Waiting(words.SlotsTitle())
@@ -120,14 +120,14 @@ func TestNutSlotsInInches(t *testing.T) {
 	w.Tap(words.NextSlot(guitar, slot(0, job.SlotUnread)))
 	w.feelers("0.012", "0.014")
 	w.On(words.SlotTitle(guitar, slot(0, job.SlotHigh)))
-	w.Says("0.004 in", "0.007 in", "0.002 to 0.003 in")
-	w.Read(words.Numbers(), "0.012 to 0.014 in")
+	w.Says("0.004\u00a0in", "0.007\u00a0in", "0.002 to 0.003\u00a0in")
+	w.Read(words.Numbers(), "0.012 to 0.014\u00a0in")
 	w.Tap(words.FiledIt())
 	w.feelers("0.007", "0.008")
 	w.On(words.SlotTitle(guitar, slot(0, job.SlotThere)))
 	w.Tap(words.SlotsDone())
 	w.On(words.SaveTitle())
-	w.rows("Bass string; 0.007 to 0.008 in; pressed, was 0.012 to 0.014 in")
+	w.rows("Bass string; 0.007 to 0.008\u00a0in; pressed, was 0.012 to 0.014\u00a0in")
 }
 
 // inInches changes the unit in the kit and comes back to the job.
@@ -207,7 +207,7 @@ func TestReliefByItself(t *testing.T) {
 	w.Tap(words.KeepNeck())
 
 	w.On(words.SaveTitle())
-	w.rows("Relief; 0.20 to 0.25 mm; was 0.50 to 0.55 mm")
+	w.rows("Relief; 0.20 to 0.25\u00a0mm; was 0.50 to 0.55\u00a0mm")
 	w.undo()
 	w.Waiting(words.ReliefTitle(geometry.Usual))
 	w.Tap(words.KeepNeck())

@@ -329,9 +329,13 @@ func (p *Phone) Focused() (Control, bool) {
 
 // ---- touching ----
 
+// spaced is a text with one ordinary space where any white space is, as names are compared.
+func spaced(text string) string { return strings.Join(strings.Fields(text), " ") }
+
 // find waits for the one control that goes by the name, or else for the one element of a CSS selector that starts with ., # or [.
 func (p *Phone) find(name string) node {
 	p.t.Helper()
+	name = spaced(name)
 	var one node
 	p.until(fmt.Sprintf("one control that can be used, named %q", name), func() (bool, string) {
 		var found []node
@@ -423,7 +427,7 @@ func (p *Phone) TabTo(name string) {
 	var passed []string
 	for range 200 {
 		if c, ok := p.Focused(); ok {
-			if c.Name == name {
+			if c.Name == spaced(name) {
 				return
 			}
 			passed = append(passed, c.Role+" "+c.Name)

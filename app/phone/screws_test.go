@@ -67,12 +67,12 @@ func TestScrewsOfAnUnknownThread(t *testing.T) {
 	w.On(words.MeasuredTitle())
 	w.Tap(words.Answer(job.AskStrings, job.StringsStay))
 	w.On(words.ChooseTitle())
-	w.Says("Saddle down 0.90 to 1.40 / 0.10 to 0.60 mm") // twice 0.45 to 0.70, and 0.05 to 0.30
+	w.Says("Saddle: bass down 0.90 to 1.40, treble down 0.10 to 0.60\u00a0mm") // twice 0.45 to 0.70, and 0.05 to 0.30
 	w.Tap(mm.AimFor(mark("1.80"), mark("1.45")))
 
 	ask := mm.ThreadAsk(job.ByScrews, nil).Title
 	w.On(ask)
-	w.Read(words.More(), "M2.5: 0.45 mm a turn", "4-40: 0.64 mm a turn") // 0.635
+	w.Read(words.More(), "M2.5: 0.45\u00a0mm a turn", "4-40: 0.64\u00a0mm a turn") // 0.635
 	w.Tap(words.IDontKnow())
 	w.On(words.TrialAsk(job.ByScrews).Title)
 	w.Says(words.TurnCaution(), words.Caution(job.AskScrews, job.ScrewsUnsure))
@@ -91,15 +91,15 @@ func TestScrewsOfAnUnknownThread(t *testing.T) {
 	w.Waiting(words.ReadTitle(i, 0, false))
 	w.toMark(3.75, 4.00)
 	w.On(ask)
-	w.Says("A turn moved it 0.40 to 0.60 mm.") // (3.75 − 2.75) × 2 / 5 and (4.00 − 2.50) × 2 / 5
+	w.Says("A turn moved it 0.40 to 0.60\u00a0mm.") // (3.75 − 2.75) × 2 / 5 and (4.00 − 2.50) × 2 / 5
 	w.SeesNot("4-40")
 	w.Tap("2")
 	w.Tap("M3")
 
 	// What was planned can be looked at, and what a turn does corrected; nonsense is refused beside its field.
 	w.On(words.TurnPlanTitle(job.TurnGo))
-	planned := []string{"Bass string; 8¼ down; 0.01 mm over", "String 5; 6¾ down; ", "String 4; 5¼ down; ", "String 3; 3¾ down; ",
-		"String 2; 2¼ down; ", "Treble string; ¾ down; 0.01 mm under"}
+	planned := []string{"Bass string; 8¼ turns down; ", "String 5; 6¾ turns down; ", "String 4; 5¼ turns down; ", "String 3; 3¾ turns down; ",
+		"String 2; 2¼ turns down; ", "Treble string; ¾ turn down; "}
 	w.rows(planned...)
 	w.Read(words.Numbers(), words.NotRead())
 	w.Tap(words.WhichThread())
@@ -199,7 +199,7 @@ func TestWheelsUnderABridge(t *testing.T) {
 	w.Waiting(ask)
 	w.Tap("8-32")
 	w.On(words.TurnPlanTitle(job.TurnGo))
-	w.rows("Bass post; 1 down; ", "Treble post; ½ down; ")
+	w.rows("Bass post; 1 turn down; ", "Treble post; ½ turn down; ")
 	w.Tap(words.FollowTurns())
 	w.On(words.Question(job.AskWayUp, job.Kit{}).Title)
 	w.Says(words.Caution(job.AskScrews, job.ScrewsFloating))

@@ -127,7 +127,7 @@ func TestWholeJobInShortForm(t *testing.T) {
 	w.here("4")
 	w.Press("Enter")
 	w.On(words.PlanTitle(job.PlanGo, 1))
-	w.ends("0.45 mm", "0.15 mm")
+	w.ends("0.45\u00a0mm", "0.15\u00a0mm")
 	w.marked(job.FollowKnife)
 	// Paper of number 220: 0.015 a stroke at most, three times that: 0.225/0.045 = 5 at the bass.
 	w.On("5 strokes, then look")
@@ -152,7 +152,7 @@ func TestWholeJobInShortForm(t *testing.T) {
 	// A touched knife line is 0.45 ± 0.10 and 0.15 ± 0.10: expected is 2.494 to 2.844 at the bass and 1.856 to 2.206 at the treble. With what is
 	// read that leaves 2.494 to 2.50, said no finer than 0.05 about its middle, and 1.856 to 2.00: above 2.30 and 1.80.
 	w.On("Still higher than wanted")
-	w.rows("Bass string; 2.25 to 2.50 mm; wanted 2.30 mm, still high", "Treble string; 1.75 to 2.00 mm; wanted 1.80 mm, still high")
-	w.Read(words.Numbers(), "Bass string: expected 2.45 to 2.85 mm, and the two agree at 2.40 to 2.55 mm",
-		"Treble string: expected 1.85 to 2.25 mm, and the two agree at 1.85 to 2.00 mm")
+	w.rows("Bass string; 2.25 to 2.50\u00a0mm; wanted 2.30\u00a0mm, still high", "Treble string; 1.75 to 2.00\u00a0mm; wanted 1.80\u00a0mm, still high")
+	w.Read(words.Numbers(), "Bass string: expected 2.45 to 2.85\u00a0mm, and the two agree at 2.40 to 2.55\u00a0mm",
+		"Treble string: expected 1.85 to 2.25\u00a0mm, and the two agree at 1.85 to 2.00\u00a0mm")
 }

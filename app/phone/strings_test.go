@@ -60,13 +60,13 @@ func TestStrings(t *testing.T) {
 	for _, name := range []string{"String 3, G", "String 4, D", "String 5, A", "Bass string, E"} {
 		w.makes(name, 2)
 	}
-	w.pulls("105 N, 0.573 g/m from its diameter", "104 N, 1.02 g/m from its diameter", "Pull not known")
+	w.pulls("105\u00a0N, 0.573\u00a0g/m from its diameter", "104\u00a0N, 1.02\u00a0g/m from its diameter", "Pull not known")
 	w.Look()
 
 	// What cannot be is said beside its field, and nothing is lost.
 	w.Type("#gauge-3", "24")
 	w.Tap(words.Keep())
-	w.saidBeside("gauge-3", "24", "A string is between 0.004 in and 0.118 in thick. For thousandths, add thou: 12 thou.")
+	w.saidBeside("gauge-3", "24", "A string is between 0.004\u00a0in and 0.118\u00a0in thick. For thousandths, add thou: 12 thou.")
 	w.focused("gauge-3")
 	w.Holds("gauge-5", ".012")
 	w.Type("#gauge-3", "24 thou")
@@ -81,17 +81,17 @@ func TestStrings(t *testing.T) {
 	w.here("2,2")
 	w.Type("#weight-1", "4")
 	w.Type("#weight-0", "5.47")
-	w.pulls("105 N, 0.573 g/m from its diameter", "104 N, 1.02 g/m from its diameter", "84 N, as typed", "80 N, as typed", "81 N, as typed", "62 N, as typed")
-	w.rows(words.TogetherLabel() + "; 516 N, about 116 lb; ")
+	w.pulls("105\u00a0N, 0.573\u00a0g/m from its diameter", "104\u00a0N, 1.02\u00a0g/m from its diameter", "84\u00a0N, as typed", "80\u00a0N, as typed", "81\u00a0N, as typed", "62\u00a0N, as typed")
+	w.rows(words.TogetherLabel() + "; 516\u00a0N, about 116\u00a0lb; ")
 	w.Tap(words.SidewaysLabel())
-	w.Says("Treble string: 3.0 N moves it 0.1 in") // 104.5313/87.0912 = 1.20025 N/mm
+	w.Says("Treble string: 3.0\u00a0N moves it 0.1\u00a0in") // 104.5313/87.0912 = 1.20025 N/mm
 	w.Look()
 	w.Tap(words.Keep())
 
 	// Nothing was said before: nothing is asked, and the readings stand.
 	w.Waiting(guitar)
 	w.Tap(words.AboutInstrument())
-	w.rows(words.StringsTitle()+"; E A D G B E, 516 N", words.BridgeRow()+"; "+words.Bridge(job.BridgeSlot))
+	w.rows(words.StringsTitle()+"; E A D G B E, 516\u00a0N", words.BridgeRow()+"; "+words.Bridge(job.BridgeSlot))
 	w.Open(place)
 	w.Waiting(words.MeasuredTitle())
 
@@ -100,11 +100,11 @@ func TestStrings(t *testing.T) {
 	w.Holds("gauge-3", "24 thou")
 	w.Tap(words.Tuning(job.TuningLowestToneLower))
 	w.Sees("D A D G B E")
-	w.Sees("50 N, as typed")
-	w.rows(words.TogetherLabel() + "; 503 N, about 113 lb; ")
+	w.Sees("50\u00a0N, as typed")
+	w.rows(words.TogetherLabel() + "; 503\u00a0N, about 113\u00a0lb; ")
 	w.Tap(words.Keep())
 	w.On(words.NewStrings(-2.49, true).Title)
-	w.Says("The strings now pull 2 % less.")
+	w.Says("The strings now pull 2\u00a0% less.")
 	w.Tap(words.Back())
 	w.Waiting(words.StringsTitle())
 	w.Tap(words.Keep())
@@ -118,7 +118,7 @@ func TestStrings(t *testing.T) {
 	w.Type("#gauge-5", ".013")
 	w.Tap(words.Keep())
 	w.On(words.NewStrings(3.6, true).Title)
-	w.Says(words.NewStrings(3.6, true).Lead, "4 % harder")
+	w.Says(words.NewStrings(3.6, true).Lead, "4\u00a0% harder")
 	w.Tap(words.StringsAreNew() + " " + words.StringsAreNewNote())
 	w.Waiting(guitar)
 	w.WaitSaved()
@@ -140,9 +140,9 @@ func TestStringsAsPublished(t *testing.T) {
 	w.Waiting(words.Question(job.AskSaddle, job.Kit{}).Title)
 	w.strings(words.Family(geometry.Nylon))
 	w.Tap(words.Published(geometry.NylonNormal))
-	w.pulls("69 N, 0.374 g/m as published", "52 N, 0.505 g/m as published", "54 N, 0.836 g/m as published", "70 N, 1.92 g/m as published", "67 N, 3.29 g/m as published",
-		"63 N, 5.47 g/m as published")
-	w.rows(words.TogetherLabel() + "; 375 N, about 38 kg; ")
+	w.pulls("69\u00a0N, 0.374\u00a0g/m as published", "52\u00a0N, 0.505\u00a0g/m as published", "54\u00a0N, 0.836\u00a0g/m as published", "70\u00a0N, 1.92\u00a0g/m as published", "67\u00a0N, 3.29\u00a0g/m as published",
+		"63\u00a0N, 5.47\u00a0g/m as published")
+	w.rows(words.TogetherLabel() + "; 375\u00a0N, about 38\u00a0kg; ")
 	w.Look()
 
 	// Any other tuning, string by string, and a capo, which leaves the pull as it is: the bass at F2, 2^(2/12) of 62.78, is 70.47 N.
@@ -151,22 +151,22 @@ func TestStringsAsPublished(t *testing.T) {
 	w.Sees("F2")
 	w.Tap(words.CapoLabel() + ": " + words.CapoHigher())
 	w.Sees(words.Capo(1))
-	w.Sees("70 N, 5.47 g/m as published")
-	w.rows(words.TogetherLabel() + "; 383 N, about 39 kg; ") // 374.985 − 62.777 + 70.465 = 382.673
+	w.Sees("70\u00a0N, 5.47\u00a0g/m as published")
+	w.rows(words.TogetherLabel() + "; 383\u00a0N, about 39\u00a0kg; ") // 374.985 − 62.777 + 70.465 = 382.673
 	w.Look()
 	w.Tap(words.Keep())
 	w.On(words.NewStrings(0, false).Title)
 	w.Tap(words.StringsCorrected())
 	w.Waiting(words.Family(geometry.Nylon))
 	w.Tap(words.AboutInstrument())
-	w.rows(words.StringsTitle()+"; F A D G B E, capo at fret 1, 383 N", words.BridgeRow()+"; "+words.Bridge(job.BridgeSlot))
+	w.rows(words.StringsTitle()+"; F A D G B E, capo at fret 1, 383\u00a0N", words.BridgeRow()+"; "+words.Bridge(job.BridgeSlot))
 
 	// The board: what no neck has is said beside its field.
 	for _, bad := range [][3]string{
 		{"body", "4", "No neck meets the body there. Choose a fret from 5 to 36."},
 		{"last", "11", "The last fret is where the neck meets the body or beyond, 36 at most."},
 		{"last", "many", words.WholeNumber()},
-		{"radius", "3", "A board’s radius lies between 50 mm and 5000 mm."},
+		{"radius", "3", "A board’s radius lies between 50\u00a0mm and 5000\u00a0mm."},
 	} {
 		w.Type("#"+bad[0], bad[1])
 		w.Tap(words.Keep())
@@ -193,6 +193,6 @@ func TestStringsOfTwelve(t *testing.T) {
 	w.strings(words.Family(geometry.FlatTop12))
 	w.Type("#gauge-1", "0.3048")
 	w.makes("Bass string, octave, E", 1)
-	w.Sees("26 N, 0.573 g/m from its diameter") // .012 in at E3 pulls a quarter of 104.5313
+	w.Sees("26\u00a0N, 0.573\u00a0g/m from its diameter") // .012 in at E3 pulls a quarter of 104.5313
 	w.Look()
 }

@@ -51,7 +51,7 @@ func TestRaisingByAPile(t *testing.T) {
 	w.On(ask)
 	w.Tap(words.IDontKnow())
 	w.On(words.StripPlanTitle(job.StripGo))
-	w.ends("0.82 mm", "0.82 mm")
+	w.ends("0.82\u00a0mm", "0.82\u00a0mm")
 	w.Tap(words.OtherStrips())
 	w.On(ask)
 	w.Tap(words.FindPile())
@@ -68,7 +68,7 @@ func TestRaisingByAPile(t *testing.T) {
 	w.strip("0.5", "")
 	w.Wait("the kind", `document.querySelectorAll("#screen .row").length === 1 && document.getElementById("strip").value === ""`)
 	w.On(ask)
-	w.Tap(words.DropStrip() + ": 0.5 mm")
+	w.Tap(words.DropStrip() + ": 0.5\u00a0mm")
 	w.Wait("no kind", `document.querySelector("#screen .row") === null`)
 	w.strip("0,25", "2")
 	w.Wait("the kind", `document.querySelectorAll("#screen .row").length === 1`)
@@ -77,9 +77,9 @@ func TestRaisingByAPile(t *testing.T) {
 	w.Tap(words.FindPile())
 
 	w.On(words.StripPlanTitle(job.StripGo))
-	w.ends("0.83 mm", "0.83 mm")
-	w.Says("1 of 0.25 mm and 2 of 0.29 mm, right across.", "Then 2.40 to 2.70 mm / 1.90 to 2.20 mm") // 0.415 up: 2.415 to 2.665, 1.915 to 2.165
-	w.Read(words.Numbers(), "Saddle standing up, bass end: 3.70 to 4.00 mm")                         // 3 and 0.83, an eighth either way
+	w.ends("0.83\u00a0mm", "0.83\u00a0mm")
+	w.Says("1 of 0.25\u00a0mm and 2 of 0.29\u00a0mm, right across.", "Then 2.40 to 2.70\u00a0mm / 1.90 to 2.20\u00a0mm") // 0.415 up: 2.415 to 2.665, 1.915 to 2.165
+	w.Read(words.Numbers(), "Saddle standing up, bass end: 3.70 to 4.00\u00a0mm")                                        // 3 and 0.83, an eighth either way
 	w.Reload()
 	w.On(words.StripPlanTitle(job.StripGo)) // what is to hand is kept
 	w.Tap(words.FollowPile())
@@ -121,7 +121,7 @@ func TestRaisingByAPile(t *testing.T) {
 	w.WaitSaved()
 	w.Tap(words.SaveButton())
 	w.On(words.FinishedTitle())
-	w.Says("was 2.00 to 2.25 mm", words.Proven(true))
+	w.Says("was 2.00 to 2.25\u00a0mm", words.Proven(true))
 }
 
 // In inches the bass end asks for more: 5/64 to 6/64 and 4/64 to 5/64, wanted 0.094 and 0.072. Missing are at most 0.81 and 0.48 mm; at the ends 0.86 and 0.43.
@@ -145,14 +145,14 @@ func TestRaisingByAShortStripAndOverAPickup(t *testing.T) {
 	w.On(inch.StripsAsk(job.StripPlan{}).Title)
 	w.Tap(words.FindPile())
 	w.On(words.StripPlanTitle(job.StripGo))
-	w.ends("0.030 in", "0.018 in")
-	w.Says("1 of 0.010 in and 2 of 0.004 in right across.", "On it 3 of 0.004 in, a third as long, bass end.")
+	w.ends("0.030\u00a0in", "0.018\u00a0in")
+	w.Says("1 of 0.010\u00a0in and 2 of 0.004\u00a0in right across.", "On it 3 of 0.004\u00a0in, a third as long, bass end.")
 	w.Tap(words.FollowPile())
 	w.answer(job.AskUnder, job.UnderPickup)
 	w.On(words.SeatDepthAsk().Title)
 	w.Tap(words.IDontKnow())
 	w.On(inch.LayAsk(job.StripPlan{}, job.Kit{}).Title)
-	w.Says("3 of 0.010 in and 1 of 0.004 in, right across.", words.LayCaution(job.UnderPickup))
+	w.Says("3 of 0.010\u00a0in and 1 of 0.004\u00a0in, right across.", words.LayCaution(job.UnderPickup))
 	w.Holds("shim-1", "0.034")
 	w.Tap(words.NotMeasured())
 	w.back()

@@ -6,13 +6,13 @@ import "testing"
 func TestCountingWords(t *testing.T) {
 	for text, want := range map[string]int{
 		"":                                        0,
-		"Take off at most 0.45 mm":                4,
+		"Take off at most 0.45\u00a0mm":           4,
 		"A strip in a slot":                       5,
-		"stop at 0.362 in, or fret 12":            4,
-		"Light at 2.75, none at 3.00 mm":          4, // light, at, none, at
+		"stop at 0.362\u00a0in, or fret 12":       4,
+		"Light at 2.75, none at 3.00\u00a0mm":     4, // light, at, none, at
 		"▲ Wait – don’t! ● − 2 +":                 2,
-		"7/64 to 8/64 in. In tune":                3,
-		"P400 or so, 40 to 60 %":                  3,
+		"7/64 to 8/64\u00a0in. In tune":           3,
+		"P400 or so, 40 to 60\u00a0%":             3,
 		"Half-way, for a first time.":             5,
 		"Millimetres mm in":                       2,
 		"over one or more rounds (fret 12: open)": 7,
@@ -29,7 +29,7 @@ func TestWordsOfAScreenAreCounted(t *testing.T) {
 	w := StartWalk(t, "words", Small)
 	w.JS(`document.body.innerHTML = '<main><div class="where"><p>not counted</p></div><h1>One</h1><svg><text>no</text></svg><p hidden>no</p>' +
 		'<details><summary>two</summary><p>no no</p></details><button>three 4 mm</button></main>'`)
-	if got := w.firstView(); got != "One two three 4 mm" {
+	if got := w.firstView(); got != "One two three 4\u00a0mm" {
 		t.Errorf("the first view is %q", got)
 	}
 	if n := countWords(w.firstView()); n != 3 {

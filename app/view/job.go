@@ -210,7 +210,11 @@ func (a *App) cautions(r job.Record, questions ...job.Question) []app.UI {
 func (a *App) stopped(r job.Record, q job.Question, answer job.Answer) []app.UI {
 	name, text, _ := words.Stop(q, answer)
 	if q == job.AskSeat { // it is put right here and now, and then looked at again
-		return []app.UI{title(name), notice("stop", text), a.trouble(), foot(a.button("main", words.AnswerAgain(), func(app.Context) { a.picked["again"] = 1 }))}
+		kind := "stop"
+		if answer == job.SeatUnsure { // nothing is wrong yet
+			kind = "caution"
+		}
+		return []app.UI{title(name), notice(kind, text), a.trouble(), foot(a.button("main", words.AnswerAgain(), func(app.Context) { a.picked["again"] = 1 }))}
 	}
 	var back []app.UI
 	for _, other := range q.Answers() {

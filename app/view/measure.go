@@ -464,17 +464,18 @@ func (a *App) verdict(r job.Record) (string, []app.UI) {
 	if len(between) > 0 {
 		expected = append([]app.UI{elem("div").Class("rows").Body(between...)}, expected...)
 	}
+	keep := words.KeepButton(r.Method, compared)
 	buttons := map[job.Outcome]app.UI{
 		job.Done:    a.button("quiet", words.DoneButton(), judge(job.Done)),
 		job.Again:   a.button("quiet", words.AgainButton(), judge(job.Again)),
 		job.TooMuch: a.button("quiet", words.TooMuchButton(), judge(job.TooMuch)),
-		job.Keep:    a.button("quiet", words.KeepAsItIs(), judge(job.Keep)),
+		job.Keep:    a.button("quiet", keep, judge(job.Keep)),
 	}
-	labels := map[job.Outcome]string{job.Done: words.DoneButton(), job.Again: words.AgainButton(), job.TooMuch: words.TooMuchButton(), job.Keep: words.KeepAsItIs()}
+	labels := map[job.Outcome]string{job.Done: words.DoneButton(), job.Again: words.AgainButton(), job.TooMuch: words.TooMuchButton(), job.Keep: keep}
 	best := r.Likely()
 	offered := func(but job.Outcome) (others []app.UI) {
 		for _, o := range []job.Outcome{job.Again, job.Keep, job.TooMuch} {
-			if o != but && r.Offers(o) {
+			if o != but && r.Offers(o) && !(o == job.Keep && but == job.Done) { // Done keeps it as well, and says more
 				others = append(others, buttons[o])
 			}
 		}

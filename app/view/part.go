@@ -156,11 +156,16 @@ func (a *App) typing(id string) app.EventHandler {
 
 // stepper picks a number by two buttons: for a thumb, with no keyboard over half the screen.
 func (a *App) stepper(name, label, value, down, up string, less, greater func(ctx app.Context)) app.UI {
+	return a.stepWith([2]string{"−", "+"}, name, label, value, down, up, less, greater)
+}
+
+// stepWith is a stepper with signs of its own on its buttons: less and more say nothing of a way.
+func (a *App) stepWith(signs [2]string, name, label, value, down, up string, less, greater func(ctx app.Context)) app.UI {
 	return elem("div").Class("stepper").Role("group").Aria("label", label).Body(
 		elem("span").Class("stepper-label").Text(label),
-		app.Button().Type("button").Class("button step-button").Aria("label", label+": "+down).Text("−").Attr(tapMark, a.tap(less)),
+		app.Button().Type("button").Class("button step-button").Aria("label", label+": "+down).Text(signs[0]).Attr(tapMark, a.tap(less)),
 		elem("output").Class("stepper-value").ID(name+"-value").Text(value),
-		app.Button().Type("button").Class("button step-button").Aria("label", label+": "+up).Text("+").Attr(tapMark, a.tap(greater)),
+		app.Button().Type("button").Class("button step-button").Aria("label", label+": "+up).Text(signs[1]).Attr(tapMark, a.tap(greater)),
 	)
 }
 

@@ -56,7 +56,7 @@ func (a *App) turnPlan(r job.Record) (string, []app.UI) {
 			note = left[n]
 		}
 		rows = append(rows, elem("div").Class("row row-two").Body(elem("span").Class("row-name").Text(words.Thing(r.Instrument, r.Method, n)),
-			elem("span").Class("row-value").Text(words.TurnBy(eighths, "")), elem("span").Class("row-note").Text(note)))
+			elem("span").Class("row-value").Text(words.Eighths(eighths)), elem("span").Class("row-note").Text(note)))
 	}
 	return "turns", append(body, elem("div").Class("rows").Body(rows...), a.trouble(),
 		foot(a.button("main", words.FollowTurns(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), other, thread), fold(words.Numbers(), append(numbers, a.sharePlan(r, append(told, after...)...), a.keepIt("quiet"))...),
@@ -262,7 +262,7 @@ func (a *App) turn(r job.Record) (string, []app.UI) {
 			moving = append(moving, n)
 		}
 		by := func(by int) func(app.Context) { return func(app.Context) { a.picked[name] += by } }
-		steppers = append(steppers, a.stepper(name, words.Thing(r.Instrument, r.Method, n), words.TurnBy(turned[n], way), words.AnEighthDown(), words.AnEighthUp(), by(-1), by(1)))
+		steppers = append(steppers, a.stepWith([2]string{"↓", "↑"}, name, words.Thing(r.Instrument, r.Method, n), words.TurnBy(turned[n], way), words.AnEighthDown(), words.AnEighthUp(), by(-1), by(1)))
 	}
 	done := func(app.Context) { a.tell(job.Screwed{Eighths: turned}) }
 	if a.big && len(moving) > 0 {

@@ -11,7 +11,7 @@ import (
 // The small helps beside a step: big numbers, a timer, a sound, a plan that is handed on.
 
 // The controls of the big numbers.
-func BigNumbers() string { return "Larger" }
+func BigNumbers() string { return "Big numbers" }
 func UsualSize() string  { return "Usual size" }
 func NextTurn() string   { return "Turned: next" }
 

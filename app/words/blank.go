@@ -207,7 +207,7 @@ func (r Reader) BlankDo(s geometry.BlankStep, m job.Making) string {
 		}
 		return "Sand the underside until it stands " + heights + ", no less."
 	case geometry.BlankEnds:
-		return "Round the ends like the slot’s. Break the edges under strings."
+		return "Round the ends like the slot’s. Take the sharp edges off under the strings."
 	case geometry.BlankPolish:
 		return "Polish only the top. A face that is polished fits loosely."
 	}
@@ -264,7 +264,7 @@ func LifeLead(fitted, narrow bool) string {
 // LifeMore says how true it is: how far a length of it may be off on this screen.
 func (r Reader) LifeMore(off geometry.Length) []string {
 	more := []string{
-		"On paper: choose 100 % or actual size in the print window, then measure the check line. If it is not as long as it says, print again at 100 %.",
+		"On paper: choose 100\u00a0% or actual size in the print window, then measure the check line. If it is not as long as it says, print again at 100\u00a0%.",
 		"The top is drawn at the height to stop at, with the place of each string. Under it are the saddle from above and its two ends.",
 	}
 	if off > 0 {
@@ -300,18 +300,18 @@ func CardMore() []string {
 func (r Reader) CheckLine(mm float64) string {
 	l := geometry.Length(mm)
 	if r.Unit == job.Inch {
-		return "This line is " + r.digits(l, geometry.Thousandth) + " in long"
+		return "This line is " + r.digits(l, geometry.Thousandth) + "\u00a0in long"
 	}
-	return "This line is " + Number(int(mm)) + " mm long"
+	return "This line is " + Number(int(mm)) + "\u00a0mm long"
 }
 
 // PaperCheck stands over the drawing on paper.
 func (r Reader) PaperCheck(mm float64) string {
-	l := Number(int(mm)) + " mm"
+	l := Number(int(mm)) + "\u00a0mm"
 	if r.Unit == job.Inch {
-		l = r.digits(geometry.Length(mm), geometry.Thousandth) + " in"
+		l = r.digits(geometry.Length(mm), geometry.Thousandth) + "\u00a0in"
 	}
-	return "Measure the check line; if it is not " + l + ", print at 100 %."
+	return "Measure the check line; if it is not " + l + ", print at 100\u00a0%."
 }
 
 // PaperHeights says on paper what the heights count from.
@@ -325,10 +325,15 @@ func PaperHeights(m job.Making) string {
 	return "Heights over the wood in front. Make it no lower."
 }
 
-// PlayOrSand asks to listen before judging; a new saddle that stands proud is lowered by another job.
+// sandNext tells that a new saddle is too high, as planned: another job lowers it.
+func sandNext(m job.Method, all []job.Compared) bool {
+	return m == job.NewSaddle && VerdictTitle(all) == VerdictTitle([]job.Compared{{Verdict: geometry.StillHigh}})
+}
+
+// PlayOrSand asks to listen before judging, where it is not clear what comes next.
 func PlayOrSand(m job.Method, all []job.Compared) string {
-	if m == job.NewSaddle && VerdictTitle(all) == VerdictTitle([]job.Compared{{Verdict: geometry.StillHigh}}) {
-		return "Proud, as meant. Sand it next."
+	if sandNext(m, all) {
+		return "As planned. Sand off the rest next."
 	}
 	return PlayIt()
 }

@@ -22,9 +22,9 @@ func blanks() []job.Making {
 
 func TestEveryPartOfANewSaddleIsToldInThePersonsUnit(t *testing.T) {
 	for unit, r := range readers {
-		foreign := regexp.MustCompile(`\d ?mm\b|millimetre`)
+		foreign := regexp.MustCompile(`\d[ \x{a0}]?mm\b|millimetre`)
 		if unit == job.MM {
-			foreign = regexp.MustCompile(`\d ?(in|thou)\b|\d"|inch`)
+			foreign = regexp.MustCompile(`\d[ \x{a0}]?(in|thou)\b|\d"|inch`)
 		}
 		i := geometry.Interval{Low: 2, High: 3}
 		said := []string{r.BlankHeight("String 2", geometry.CrownPoint{Height: i}), r.BlankAbove("String 2", geometry.CrownPoint{Above: 1}), r.BlankStands("Bass string", i),
@@ -46,8 +46,8 @@ func TestEveryPartOfANewSaddleIsToldInThePersonsUnit(t *testing.T) {
 		}
 	}
 	// 100 mm are 3.937 in, 50 are 1.9685
-	for got, want := range map[string]string{readers[job.MM].CheckLine(50): "This line is 50 mm long", readers[job.Inch].CheckLine(100): "This line is 3.937 in long",
-		readers[job.Inch].PaperCheck(50): "Measure the check line; if it is not 1.969 in, print at 100 %."} {
+	for got, want := range map[string]string{readers[job.MM].CheckLine(50): "This line is 50\u00a0mm long", readers[job.Inch].CheckLine(100): "This line is 3.937\u00a0in long",
+		readers[job.Inch].PaperCheck(50): "Measure the check line; if it is not 1.969\u00a0in, print at 100\u00a0%."} {
 		if got != want {
 			t.Errorf("said %q, want %q", got, want)
 		}
@@ -77,8 +77,8 @@ func TestEveryPartOfANewSaddleHasAName(t *testing.T) {
 	}{
 		{job.Slotted{}, "Slot: not measured"},
 		{job.Slotted{Across: job.AcrossFlat}, "Slot: not measured; board: flat"},
-		{job.Slotted{Length: job.Typed{Text: "72", Unit: job.MM}, Depth: job.Typed{Text: "8,5", Unit: job.MM}}, "Slot, 72 mm long, 8,5 mm deep"},
-		{job.Slotted{Bass: job.Typed{Text: "11", Unit: job.MM}, Treble: job.Typed{Text: "10", Unit: job.MM}}, "Slot: not measured; old saddle 11 mm bass, 10 mm treble, in all"},
+		{job.Slotted{Length: job.Typed{Text: "72", Unit: job.MM}, Depth: job.Typed{Text: "8,5", Unit: job.MM}}, "Slot, 72\u00a0mm long, 8,5\u00a0mm deep"},
+		{job.Slotted{Bass: job.Typed{Text: "11", Unit: job.MM}, Treble: job.Typed{Text: "10", Unit: job.MM}}, "Slot: not measured; old saddle 11\u00a0mm bass, 10\u00a0mm treble, in all"},
 	} {
 		if got := r.Fact(job.Instrument{Family: geometry.FlatTop6}, f.fact); got != f.want {
 			t.Errorf("told as %q, want %q", got, f.want)

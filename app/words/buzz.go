@@ -78,8 +78,8 @@ func BuzzCause(c job.BuzzCause) Cause {
 			"Snug that nut or screw by hand, never hard. Cut off string ends that touch something.",
 			"Tap around the top with a fingertip. A dull rattle from inside is a brace or a seam: stop, and see a qualified repairer.",
 		}},
-		job.CauseSeason: {"Dry or damp air", "Is the room under 40 % or over 60 %? Measure the relief.", []string{
-			"Turn and cut nothing yet. Keep it in its case at 40 to 60 %, at pitch, for some days, then listen again: wood comes back by itself.",
+		job.CauseSeason: {"Dry or damp air", "Is the room under 40\u00a0% or over 60\u00a0%? Measure the relief.", []string{
+			"Turn and cut nothing yet. Keep it in its case at 40 to 60\u00a0%, at pitch, for some days, then listen again: wood comes back by itself.",
 			"What is left then is set by the relief. A crack, or a bridge that lifts: stop, and see a qualified repairer.",
 		}},
 		job.CauseFlat: {"Too little relief", "Hold a string at fret 1 and the body: hardly any gap half-way?", []string{

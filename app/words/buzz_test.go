@@ -111,9 +111,9 @@ func TestWhatWasReadOfABuzz(t *testing.T) {
 		unit job.Unit
 		want string
 	}{
-		{flat, job.MM, "For it: relief 0.05 to 0.08 mm, less than usual (0.10 to 0.30 mm)"},
-		{flat, job.Inch, "For it: relief 0.002 to 0.003 in, less than usual (0.003 to 0.012 in)"},
-		{nut, job.MM, "Against it: fret 1, treble 0.40 to 0.45 mm, usual (0.35 to 0.50 mm)"},
+		{flat, job.MM, "For it: relief 0.05 to 0.08\u00a0mm, less than usual (0.10 to 0.30\u00a0mm)"},
+		{flat, job.Inch, "For it: relief 0.002 to 0.003\u00a0in, less than usual (0.003 to 0.012\u00a0in)"},
+		{nut, job.MM, "Against it: fret 1, treble 0.40 to 0.45\u00a0mm, usual (0.35 to 0.50\u00a0mm)"},
 		{job.Suspect{}, job.MM, ""},
 	} {
 		if got := readers[c.unit].BuzzRead(guitar, c.s); got != c.want {

@@ -1,7 +1,6 @@
 package words
 
 import (
-	"strings"
 	"time"
 
 	"gapwright/app/job"
@@ -60,7 +59,7 @@ func (r Reader) AsSet(i job.Instrument, course int) string {
 
 // SameMarks is the button for a string that lies where it was as set.
 func SameMarks(lit, dark job.Typed) string {
-	return "Same: " + upTo(marked(lit.Text), marked(dark.Text)) + " " + Reader{Unit: lit.Unit}.UnitName()
+	return "Same: " + upTo(marked(lit.Text), marked(dark.Text)) + unit(Reader{Unit: lit.Unit}.UnitName())
 }
 
 // SameRead is that button for what is typed, as it stands in the fields.
@@ -82,7 +81,7 @@ func CheckTitle(c job.Check) string {
 	case job.CheckUntold:
 		return "This reading cannot tell"
 	case job.CheckNoBaseline:
-		return "Nothing to compare with yet"
+		return "Compared with what is usual"
 	}
 	bass, treble := c.Strings[0].Told, c.Strings[1].Told
 	switch {
@@ -118,7 +117,7 @@ func (r Reader) CheckLead(c job.Check, i job.Instrument, kit job.Kit) string {
 		}
 		return "It may lie up to " + r.Up(c.Most()) + " off. " + finerWay(kit) + " could tell."
 	case job.CheckNoBaseline:
-		return "A finished job leaves something to compare with."
+		return "A finished job leaves heights of its own to compare with."
 	}
 	bass, treble := c.Strings[0].Told, c.Strings[1].Told
 	switch {
@@ -178,10 +177,7 @@ func (r Reader) movedBy(low, high geometry.Length) string {
 
 // Sided says what was read of a string as set and now, side by side, the unit once where it is the same.
 func (r Reader) Sided(was, is string) string {
-	if unit := " " + r.UnitName(); strings.HasSuffix(is, unit) {
-		was = strings.TrimSuffix(was, unit)
-	}
-	return was + " → " + is
+	return r.bared(was, is) + " → " + is
 }
 
 // SinceNote says how a string stands to what it was.
@@ -266,10 +262,10 @@ func (r Reader) SafeNow(c job.Check, i job.Instrument, kit job.Kit) []string {
 	case bass != treble:
 		lines = append(lines, "Slacken that side. See that each string lies in its notch, and that the saddle stands down in its slot. Tune up, and read again.")
 	case bass == geometry.Higher:
-		lines = append(lines, "Damp air and more bow lift strings. A case kept at 40 to 60 % brings that back, in days.",
+		lines = append(lines, "Damp air and more bow lift strings. A case kept at 40 to 60\u00a0% brings that back, in days.",
 			"Too stiff? Tune every string a half step down and put a capo at fret 1.")
 	default:
-		lines = append(lines, "Dry air and a straighter neck lower strings. A case kept at 40 to 60 % brings that back, in days.",
+		lines = append(lines, "Dry air and a straighter neck lower strings. A case kept at 40 to 60\u00a0% brings that back, in days.",
 			"Buzzing? Play lighter, and leave the rest for the bench.")
 	}
 	switch {

@@ -51,9 +51,9 @@ func TestEveryAnswerOfACheckIsSaid(t *testing.T) {
 				t.Errorf("%+v: %q, %q, %q", c, words.CheckTitle(c), lead, first)
 			}
 			said := append(r.SafeNow(c, i, kit), lead, r.CheckPictureText(c), r.SinceNote(c.Strings[0]), r.SinceNote(c.Strings[1]), r.ReliefSince(c.Relief))
-			foreign := regexp.MustCompile(`\d ?mm\b|millimetre`)
+			foreign := regexp.MustCompile(`\d[ \x{a0}]?mm\b|millimetre`)
 			if kit.Unit == job.MM {
-				foreign = regexp.MustCompile(`\d ?(in|thou)\b|\d"|inch`)
+				foreign = regexp.MustCompile(`\d[ \x{a0}]?(in|thou)\b|\d"|inch`)
 			}
 			for _, s := range said {
 				if s == "" || foreign.MatchString(s) || strings.Contains(s, "0.00 to") || strings.Contains(s, "0.000 to") {
@@ -87,22 +87,22 @@ func TestHowFarAStringMovedIsSaidAsReadingsAllow(t *testing.T) {
 	}
 	mm, in := readers[job.MM], readers[job.Inch]
 	for _, c := range []struct{ got, want string }{
-		{mm.SinceNote(told(0.25, 0.75)), "higher by 0.25 to 0.75 mm"},
-		{mm.SinceNote(told(-0.75, -0.25)), "lower by 0.25 to 0.75 mm"},
-		{mm.SinceNote(told(0.04, 0.16)), "higher by 0.04 to 0.16 mm"},
-		{in.SinceNote(told(0.396875, 1.190625)), "higher by 0.015 to 0.047 in"}, // 1/64 and 3/64, outward
-		{mm.SinceNote(job.Since{Told: geometry.Untold, Change: geometry.Interval{Low: 0, High: 0.5}}), "cannot tell: up to 0.50 mm higher"},
-		{mm.SinceNote(job.Since{Told: geometry.Untold, Change: geometry.Interval{Low: -0.5, High: 0}}), "cannot tell: up to 0.50 mm lower"},
-		{mm.SinceNote(job.Since{Told: geometry.Untold, Change: geometry.Interval{Low: -0.51, High: 0.74}}), "cannot tell: 0.55 mm lower to 0.75 mm higher"},
-		{in.SinceNote(job.Since{Told: geometry.Untold, Change: geometry.Interval{Low: -0.396875, High: 0.79375}}), "cannot tell: 0.016 in lower to 0.032 in higher"},
-		{mm.ReliefSince(told(0.15, 0.25)), "more by 0.15 to 0.25 mm"},
-		{mm.Sided("2.25 to 2.50 mm", "2.25 to 2.50 mm"), "2.25 to 2.50 → 2.25 to 2.50 mm"},
-		{words.SameMarks(job.Typed{Text: "6/64", Unit: job.Inch}, job.Typed{Text: "7/64", Unit: job.Inch}), "Same: 6/64 to 7/64 in"},
-		{mm.SameRead(job.Read{Way: job.ByCaliper, Low: job.Typed{Text: "2.40", Unit: job.MM}}), "Same: 2.40 mm"},
+		{mm.SinceNote(told(0.25, 0.75)), "higher by 0.25 to 0.75\u00a0mm"},
+		{mm.SinceNote(told(-0.75, -0.25)), "lower by 0.25 to 0.75\u00a0mm"},
+		{mm.SinceNote(told(0.04, 0.16)), "higher by 0.04 to 0.16\u00a0mm"},
+		{in.SinceNote(told(0.396875, 1.190625)), "higher by 0.015 to 0.047\u00a0in"}, // 1/64 and 3/64, outward
+		{mm.SinceNote(job.Since{Told: geometry.Untold, Change: geometry.Interval{Low: 0, High: 0.5}}), "cannot tell: up to 0.50\u00a0mm higher"},
+		{mm.SinceNote(job.Since{Told: geometry.Untold, Change: geometry.Interval{Low: -0.5, High: 0}}), "cannot tell: up to 0.50\u00a0mm lower"},
+		{mm.SinceNote(job.Since{Told: geometry.Untold, Change: geometry.Interval{Low: -0.51, High: 0.74}}), "cannot tell: 0.55\u00a0mm lower to 0.75\u00a0mm higher"},
+		{in.SinceNote(job.Since{Told: geometry.Untold, Change: geometry.Interval{Low: -0.396875, High: 0.79375}}), "cannot tell: 0.016\u00a0in lower to 0.032\u00a0in higher"},
+		{mm.ReliefSince(told(0.15, 0.25)), "more by 0.15 to 0.25\u00a0mm"},
+		{mm.Sided("2.25 to 2.50\u00a0mm", "2.25 to 2.50\u00a0mm"), "2.25 to 2.50 → 2.25 to 2.50\u00a0mm"},
+		{words.SameMarks(job.Typed{Text: "6/64", Unit: job.Inch}, job.Typed{Text: "7/64", Unit: job.Inch}), "Same: 6/64 to 7/64\u00a0in"},
+		{mm.SameRead(job.Read{Way: job.ByCaliper, Low: job.Typed{Text: "2.40", Unit: job.MM}}), "Same: 2.40\u00a0mm"},
 		{mm.SameRead(job.Read{Way: job.ByCards, Count: 8}), "Same: 8 cards"},
-		{mm.UsualNote(geometry.Interval{Low: 2.2, High: 2.6}, geometry.Above), "higher than usual: 2.20 to 2.60 mm"},
+		{mm.UsualNote(geometry.Interval{Low: 2.2, High: 2.6}, geometry.Above), "higher than usual: 2.20 to 2.60\u00a0mm"},
 		{mm.CheckLead(job.Check{Answer: job.CheckUntold, Finer: true, Strings: [2]job.Since{{Change: geometry.Interval{High: 0.5}}}}, job.Instrument{}, job.Kit{Feelers: job.No, Cards: job.Yes}),
-			"It may lie up to 0.50 mm off. A stack of cards could tell."},
+			"It may lie up to 0.50\u00a0mm off. A stack of cards could tell."},
 	} {
 		if c.got != c.want {
 			t.Errorf("said %q, want %q", c.got, c.want)

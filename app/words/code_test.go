@@ -80,7 +80,7 @@ func TestWhatWasReadIsSaid(t *testing.T) {
 	for _, row := range (Reader{Unit: job.MM}).ReceivedRows(i) {
 		got = append(got, row[0]+": "+row[1])
 	}
-	want := "Kind: Nylon-string; Owner: Ann; Scale length: 650 mm; Relief: 0.20 to 0.25 mm; Fret 1, pressed, treble: 0.10 to 0.15 mm"
+	want := "Kind: Nylon-string; Owner: Ann; Scale length: 650\u00a0mm; Relief: 0.20 to 0.25\u00a0mm; Fret 1, pressed, treble: 0.10 to 0.15\u00a0mm"
 	if text := strings.Join(got, "; "); text != want {
 		t.Errorf("%s\nwant %s", text, want)
 	}

@@ -155,9 +155,9 @@ func (r Reader) outOfRange(e *geometry.RangeError) string {
 	case geometry.QuantityStroke:
 		return "One stroke takes off less than that." + between
 	case geometry.QuantityPitch:
-		return "No screw moves that much in a turn, or that little." + between
+		return "Nothing here moves that much in a turn, or that little." + between
 	case geometry.QuantityTurns:
-		return "Nobody turns a screw that far, or by less than an eighth. Count the turns again."
+		return "Nobody turns that far, or by less than an eighth. Count the turns again."
 	case geometry.QuantityPosts:
 		return "Posts do not stand there." + between
 	case geometry.QuantityLever:
@@ -213,11 +213,11 @@ func (r Reader) outOfRange(e *geometry.RangeError) string {
 	case geometry.QuantityModulus:
 		return "No string is of such a soft or stiff material."
 	case geometry.QuantityHumidity:
-		return "Humidity lies between 1 and 100 %. Left empty: not measured."
+		return "Humidity lies between 1 and 100\u00a0%. Left empty: not measured."
 	case geometry.QuantityCelsius:
-		return "No room is like that. Type −10 to 50 °C, or choose °F."
+		return "No room is like that. Type −10 to 50\u00a0°C, or choose °F."
 	case geometry.QuantityFahrenheit:
-		return "No room is like that. Type 14 to 122 °F, or choose °C."
+		return "No room is like that. Type 14 to 122\u00a0°F, or choose °C."
 	case geometry.QuantityDensity:
 		return "No string is of such a light or heavy material."
 	}

@@ -17,9 +17,9 @@ func TestARefusalSaysMoreThanItsCause(t *testing.T) {
 		cause      error
 		want, inch string
 	}{
-		{job.RefusedTargetFloor, low, "Under 2.00 mm this string is likely to buzz.", "Under 0.079 in this string is likely to buzz."},
+		{job.RefusedTargetFloor, low, "Under 2.00\u00a0mm this string is likely to buzz.", "Under 0.079\u00a0in this string is likely to buzz."},
 		{job.RefusedTargetHigh, high, "sanding only lowers", "sanding only lowers"},
-		{job.RefusedTargetText, low, "That height cannot be wanted. It should lie between 2.00 mm and 15.00 mm.", "It should lie between 0.079 in and 0.590 in."},
+		{job.RefusedTargetText, low, "That height cannot be wanted. It should lie between 2.00\u00a0mm and 15.00\u00a0mm.", "It should lie between 0.079\u00a0in and 0.590\u00a0in."},
 		{job.RefusedNothingToCut, geometry.ErrOutsideSaddle, "further apart than the saddle is long", "further apart than the saddle is long"},
 		{job.RefusedNothingToCut, nil, "Nothing here can safely be done", "Nothing here can safely be done"},
 	} {

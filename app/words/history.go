@@ -37,10 +37,10 @@ func AirTitle(a job.Aired, said bool) string {
 func Air(a job.Aired) string {
 	var all []string
 	if a.Humidity != 0 {
-		all = append(all, Number(a.Humidity)+" %")
+		all = append(all, Number(a.Humidity)+"\u00a0%")
 	}
 	if t := strings.TrimSpace(a.Temperature); t != "" {
-		all = append(all, marked(strings.Replace(t, ",", ".", 1))+" "+DegreesName(a.Scale))
+		all = append(all, marked(strings.Replace(t, ",", ".", 1))+unit(DegreesName(a.Scale)))
 	}
 	return strings.Join(all, ", ")
 }
@@ -131,7 +131,7 @@ func (r Reader) Entry(i job.Instrument, e job.Entry) (lines []string) {
 	}
 	if e.OtherSet && e.Set != nil {
 		if gauges := r.entryGauges(e.Set); gauges != "" {
-			lines = append(lines, "Strings "+gauges)
+			lines = append(lines, "Other strings, "+gauges)
 		}
 	}
 	return lines
@@ -184,7 +184,7 @@ func (r Reader) entryGauges(s *job.Stringing) string {
 	if thin == nil {
 		return ""
 	}
-	return r.hundredth(geometry.Interval{Low: thin.LengthOr(0), High: thick.LengthOr(0)})
+	return r.hundredth(geometry.Interval{Low: thin.LengthOr(0), High: thick.LengthOr(0)}) + " thick"
 }
 
 // Older heads the entries that are folded away.
@@ -308,12 +308,12 @@ func (r Reader) Drift(i job.Instrument, drifts [2]geometry.Drift) (lines []strin
 }
 
 func (r Reader) drift(d geometry.Drift) string {
-	dry, damp := Number(int(d.Dry+0.5)), Number(int(d.Damp+0.5))+" %"
+	dry, damp := Number(int(d.Dry+0.5)), Number(int(d.Damp+0.5))+"\u00a0%"
 	switch d.Verdict {
 	case geometry.DriftHigher:
-		return r.tenUp(d.PerTen) + " higher for every 10 % more humidity, by " + Number(d.Readings) + " readings between " + dry + " and " + damp + "."
+		return r.tenUp(d.PerTen) + " higher for every 10\u00a0% more humidity, by " + Number(d.Readings) + " readings between " + dry + " and " + damp + "."
 	case geometry.DriftLower:
-		return r.tenUp(d.PerTen.Times(-1)) + " lower for every 10 % more humidity, by " + Number(d.Readings) + " readings between " + dry + " and " + damp + "."
+		return r.tenUp(d.PerTen.Times(-1)) + " lower for every 10\u00a0% more humidity, by " + Number(d.Readings) + " readings between " + dry + " and " + damp + "."
 	case geometry.DriftSameAir:
 		return "humidity hardly varied so far, " + upTo(dry, damp) + ", so nothing can be said of its part."
 	case geometry.DriftCannotBe:
@@ -351,7 +351,7 @@ func Wood(set, now *job.Aired) string {
 	return text + ". It follows within days to weeks."
 }
 
-func percent(x float64) string { return Number(int(x+0.5)) + " %" }
+func percent(x float64) string { return Number(int(x+0.5)) + "\u00a0%" }
 
 // Trust tells how well what was foretold came true; empty where nothing was foretold yet.
 func Trust(r Reader, t job.Trust) string {

@@ -32,8 +32,8 @@ func TestAirIsSaidAsItWasRead(t *testing.T) {
 		air  job.Aired
 		want string
 	}{
-		{job.Aired{Humidity: 45}, "45 %"}, {job.Aired{Temperature: "70", Scale: job.Fahrenheit}, "70 °F"},
-		{job.Aired{Humidity: 45, Temperature: "21,5", Scale: job.Celsius}, "45 %, 21.5 °C"}, {job.Aired{}, ""},
+		{job.Aired{Humidity: 45}, "45\u00a0%"}, {job.Aired{Temperature: "70", Scale: job.Fahrenheit}, "70\u00a0°F"},
+		{job.Aired{Humidity: 45, Temperature: "21,5", Scale: job.Celsius}, "45\u00a0%, 21.5\u00a0°C"}, {job.Aired{}, ""},
 	} {
 		if got := words.Air(c.air); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)
@@ -53,11 +53,11 @@ func TestDriftIsSaidInTheReadersUnit(t *testing.T) {
 		want   []string
 	}{
 		{job.MM, [2]geometry.Drift{few, few}, []string{"A trend with humidity needs at least 4 readings of one setting, with the humidity read."}},
-		{job.MM, [2]geometry.Drift{higher, same}, []string{"Bass string: 0.05 to 0.15 mm higher for every 10 % more humidity, by 6 readings between 30 and 70 %.",
-			"Treble string: humidity hardly varied so far, 42 to 48 %, so nothing can be said of its part.",
+		{job.MM, [2]geometry.Drift{higher, same}, []string{"Bass string: 0.05 to 0.15\u00a0mm higher for every 10\u00a0% more humidity, by 6 readings between 30 and 70\u00a0%.",
+			"Treble string: humidity hardly varied so far, 42 to 48\u00a0%, so nothing can be said of its part.",
 			"So expect it higher in damp seasons and lower where rooms are heated."}},
-		{job.Inch, [2]geometry.Drift{higher, lower}, []string{"Bass string: 0.003 to 0.005 in higher for every 10 % more humidity, by 6 readings between 30 and 70 %.",
-			"Treble string: up to 0.005 in lower for every 10 % more humidity, by 6 readings between 30 and 70 %."}},
+		{job.Inch, [2]geometry.Drift{higher, lower}, []string{"Bass string: 0.003 to 0.005\u00a0in higher for every 10\u00a0% more humidity, by 6 readings between 30 and 70\u00a0%.",
+			"Treble string: up to 0.005\u00a0in lower for every 10\u00a0% more humidity, by 6 readings between 30 and 70\u00a0%."}},
 	} {
 		got := words.Reader{Unit: c.unit}.Drift(i, c.drifts)
 		if strings.Join(got, "\n") != strings.Join(c.want, "\n") {
@@ -82,9 +82,9 @@ func TestWoodIsSaidInWholePercent(t *testing.T) {
 		want     string
 	}{
 		{nil, nil, ""}, {dry, nil, ""}, {dry, &job.Aired{Temperature: "20", Scale: job.Celsius}, ""},
-		{nil, damp, "The air of the newest reading takes wood towards 11 % moisture. It follows within days to weeks."},
-		{dry, damp, "The air of the newest reading takes wood towards 11 % moisture; that of the last setting, towards 7 %. It follows within days to weeks."},
-		{dry, &job.Aired{Humidity: 36}, "The air takes wood towards 7 % moisture, as when it was last set. It follows within days to weeks."},
+		{nil, damp, "The air of the newest reading takes wood towards 11\u00a0% moisture. It follows within days to weeks."},
+		{dry, damp, "The air of the newest reading takes wood towards 11\u00a0% moisture; that of the last setting, towards 7\u00a0%. It follows within days to weeks."},
+		{dry, &job.Aired{Humidity: 36}, "The air takes wood towards 7\u00a0% moisture, as when it was last set. It follows within days to weeks."},
 	} {
 		if got := words.Wood(c.set, c.now); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)
@@ -101,9 +101,9 @@ func TestTrustIsSaidPlainly(t *testing.T) {
 		{job.Trust{Times: 1, Agreed: 1}, "The one new height so far agreed with what was foretold."},
 		{job.Trust{Times: 2, Agreed: 2}, "Both new heights so far agreed with what was foretold."},
 		{job.Trust{Times: 4, Agreed: 4}, "All 4 new heights so far agreed with what was foretold."},
-		{job.Trust{Times: 4, Agreed: 3, Under: 1, MostUnder: 0.12}, "3 of 4 new heights agreed with what was foretold; once it was lower, by at least 0.10 mm."},
+		{job.Trust{Times: 4, Agreed: 3, Under: 1, MostUnder: 0.12}, "3 of 4 new heights agreed with what was foretold; once it was lower, by at least 0.10\u00a0mm."},
 		{job.Trust{Times: 4, Agreed: 1, Under: 2, MostUnder: 0.02, Over: 1, MostOver: 0.3},
-			"1 of 4 new heights agreed with what was foretold; 2 times it was lower, by less than 0.05 mm; once it was higher, by at least 0.30 mm."},
+			"1 of 4 new heights agreed with what was foretold; 2 times it was lower, by less than 0.05\u00a0mm; once it was higher, by at least 0.30\u00a0mm."},
 	} {
 		if got := words.Trust(readers[job.MM], c.trust); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)
@@ -113,7 +113,7 @@ func TestTrustIsSaidPlainly(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 	low := words.TrustPlan(readers[job.Inch], job.Trust{Times: 2, Agreed: 1, Under: 1, MostUnder: 0.1})
-	if low != "On this instrument: 1 of 2 new heights agreed with what was foretold; once it was lower, by at least 0.003 in. It may end lower again: stop a little early and measure." {
+	if low != "On this instrument: 1 of 2 new heights agreed with what was foretold; once it was lower, by at least 0.003\u00a0in. It may end lower again: stop a little early and measure." {
 		t.Errorf("%q", low)
 	}
 }
@@ -174,7 +174,7 @@ func TestAnEntryTellsWhatWasRead(t *testing.T) {
 		Found: [2]job.LetterRead{read(2.75, 3), read(2, 2.25)}, Left: [2]job.LetterRead{read(2.25, 2.5)}, ReliefRead: true,
 		Relief: geometry.Interval{Low: 0.1, High: 0.15}, Air: &job.Aired{Humidity: 45}, OtherSet: true,
 		Set: &job.Stringing{Gauges: []job.Gauge{{Diameter: job.Typed{Text: "1.35", Unit: job.MM}}, {}, {Diameter: job.Typed{Text: "0.3", Unit: job.MM}}}}}
-	want := "4 Mar 2026: saddle sanded: Bass 2.25 to 2.50 mm, was 2.75 to 3.00 mm; Treble was 2.00 to 2.25 mm; Relief 0.10 to 0.15 mm; Air in the room 45 %; Strings 0.30 to 1.35 mm."
+	want := "4 Mar 2026: saddle sanded: Bass 2.25 to 2.50\u00a0mm, was 2.75 to 3.00\u00a0mm; Treble was 2.00 to 2.25\u00a0mm; Relief 0.10 to 0.15\u00a0mm; Air in the room 45\u00a0%; Other strings, 0.30 to 1.35\u00a0mm thick."
 	if got := readers[job.MM].HistoryText(i, []job.Entry{e}); got != want {
 		t.Errorf("%s\nwant\n%s", got, want)
 	}

@@ -107,7 +107,7 @@ var hows = []struct {
 	{string(job.AskRoom), nil, How{
 		"Look at a hygrometer: a cheap one will do. Tap what it shows.",
 		"A cut that is made in damp air is too deep once the wood dries.",
-		"It shows 40 to 60 %, and the instrument has been in this room for a day.",
+		"It shows 40 to 60\u00a0%, and the instrument has been in this room for a day.",
 		"Wait some days in such air, and measure again."}},
 	{string(job.MakePlan), []job.Method{job.RaiseByStrip}, How{
 		"Find strips that make up this height at each end.",

@@ -102,7 +102,7 @@ var tradeWords = map[string]string{
 	`intonation`: "Intonation", `nuts?`: "Nut", `octaves?`: "Octave", `pickups?`: "Pickup", `pitch`: "Pitch", `radius`: "Radius", `relief`: "Relief",
 	`(first|this|last|next|another) round`: "Round", `saddles?`: "Saddle", `scale length`: "Scale length", `setback`: "Setback", `settles?`: "Settle",
 	`shims?|strips?`: "Strip, or shim", `slots?`: "Slot", `threads?`: "Thread", `rods?`: "Truss rod", `the board|boards`: "Board", `room enough|least room`: "Headroom",
-	`bass|treble`: "Bass and treble", `braces?`: "Brace", `(fine|finest|coarse) paper`: "Grit", `headstock`: "Headstock", `open strings?`: "Open string", `proud`: "Proud",
+	`bass|treble`: "Bass and treble", `braces?`: "Brace", `(fine|finest|coarse) paper`: "Grit", `headstock`: "Headstock", `open strings?`: "Open string",
 	`wound`: "Wound string",
 }
 

@@ -99,11 +99,11 @@ func TestWhatAStepDidIsSaidInThePersonsUnit(t *testing.T) {
 		part     int
 		want     string
 	}{ // 0.09439 and 0.05; 0.06737 and 0.24279; 0.01123 and 0.10; in inches 0.0037 and 0.002
-		{job.MM, job.Moves{}, job.Moves{-1, 0, 0}, job.MoveNut, "Nut 0.10 mm lower. Fret 1: 0.10 mm lower. Fret 12: 0.05 mm lower."},
-		{job.MM, job.Moves{}, job.Moves{0, 1, 0}, job.MoveRelief, "Relief 0.10 mm more. Fret 1: 0.05 mm higher. Fret 12: 0.25 mm higher."},
-		{job.MM, job.Moves{0, 1, 2}, job.Moves{0, 0, 2}, job.MoveRelief, "Relief 0.10 mm less. Fret 1: 0.05 mm lower. Fret 12: 0.25 mm lower."},
-		{job.MM, job.Moves{-2, 3, -3}, job.Moves{-2, 3, -4}, job.MoveSaddle, "Saddle 0.20 mm lower. Fret 1: hardly moves. Fret 12: 0.10 mm lower."},
-		{job.Inch, job.Moves{}, job.Moves{1, 0, 0}, job.MoveNut, "Nut 0.004 in higher. Fret 1: 0.004 in higher. Fret 12: 0.002 in higher."},
+		{job.MM, job.Moves{}, job.Moves{-1, 0, 0}, job.MoveNut, "Nut 0.10\u00a0mm lower. Fret 1: 0.10\u00a0mm lower. Fret 12: 0.05\u00a0mm lower."},
+		{job.MM, job.Moves{}, job.Moves{0, 1, 0}, job.MoveRelief, "Relief 0.10\u00a0mm more. Fret 1: 0.05\u00a0mm higher. Fret 12: 0.25\u00a0mm higher."},
+		{job.MM, job.Moves{0, 1, 2}, job.Moves{0, 0, 2}, job.MoveRelief, "Relief 0.10\u00a0mm less. Fret 1: 0.05\u00a0mm lower. Fret 12: 0.25\u00a0mm lower."},
+		{job.MM, job.Moves{-2, 3, -3}, job.Moves{-2, 3, -4}, job.MoveSaddle, "Saddle 0.20\u00a0mm lower. Fret 1: hardly moves. Fret 12: 0.10\u00a0mm lower."},
+		{job.Inch, job.Moves{}, job.Moves{1, 0, 0}, job.MoveNut, "Nut 0.004\u00a0in higher. Fret 1: 0.004\u00a0in higher. Fret 12: 0.002\u00a0in higher."},
 	} {
 		r := words.Reader{Unit: c.unit}
 		before, err := job.Learn(c.from, c.unit)
@@ -116,8 +116,8 @@ func TestWhatAStepDidIsSaidInThePersonsUnit(t *testing.T) {
 		}
 	}
 	for unit, want := range map[job.Unit]string{
-		job.MM:   "Nut as usual, relief 0.20 mm, saddle as usual. Gap at fret 1 0.60 mm, at fret 12 2.40 mm. Least room: held at fret 1, over fret 4. Enough for a light touch.",
-		job.Inch: "Nut as usual, relief 0.008 in, saddle as usual. Gap at fret 1 0.024 in, at fret 12 0.094 in. Least room: held at fret 1, over fret 4. Enough for a light touch.",
+		job.MM:   "Nut as usual, relief 0.20\u00a0mm, saddle as usual. Gap at fret 1 0.60\u00a0mm, at fret 12 2.40\u00a0mm. Least room: held at fret 1, over fret 4. Enough for a light touch.",
+		job.Inch: "Nut as usual, relief 0.008\u00a0in, saddle as usual. Gap at fret 1 0.024\u00a0in, at fret 12 0.094\u00a0in. Least room: held at fret 1, over fret 4. Enough for a light touch.",
 	} {
 		l, err := job.Learn(job.Moves{}, unit)
 		if got := (words.Reader{Unit: unit}).LearnPictureText(l); err != nil || got != want {

@@ -429,7 +429,7 @@ func (r Reader) letterGauges(i job.Instrument) string {
 	if !known {
 		return ""
 	}
-	return "Diameters, treble first: " + strings.Join(all, ", ") + " " + r.UnitName() + "."
+	return "Diameters, treble first: " + strings.Join(all, ", ") + unit(r.UnitName()) + "."
 }
 
 // letterAir tells what was read or said of the air.
@@ -437,7 +437,7 @@ func letterAir(l job.Letter) string {
 	if a := l.Air; a != nil && (a.Humidity > 0 || a.Temperature != "") {
 		var all []string
 		if a.Humidity > 0 {
-			all = append(all, Number(a.Humidity)+" % humidity")
+			all = append(all, Number(a.Humidity)+"\u00a0% humidity")
 		}
 		if a.Temperature != "" {
 			all = append(all, marked(strings.Replace(a.Temperature, ",", ".", 1))+" °"+string(a.Scale))
@@ -446,11 +446,11 @@ func letterAir(l job.Letter) string {
 	}
 	switch l.Room {
 	case job.RoomFine:
-		return "Air in the room: 40 to 60 % humidity."
+		return "Air in the room: 40 to 60\u00a0% humidity."
 	case job.RoomWet:
-		return "Air in the room: damp, over 60 % humidity."
+		return "Air in the room: damp, over 60\u00a0% humidity."
 	case job.RoomDry:
-		return "Air in the room: dry, under 40 % humidity."
+		return "Air in the room: dry, under 40\u00a0% humidity."
 	}
 	return ""
 }

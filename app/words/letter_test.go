@@ -332,7 +332,7 @@ Air in the room: 40 to 60 % humidity.
 			t.Errorf("%s: no letter: %s", c.name, none)
 			continue
 		}
-		if got := (words.Reader{Unit: c.unit}).Letter(l, c.closing...).Plain(); got != c.want {
+		if got := (words.Reader{Unit: c.unit}).Letter(l, c.closing...).Plain(); strings.ReplaceAll(got, "\u00a0", " ") != c.want {
 			t.Errorf("%s:\n%s\nwant:\n%s", c.name, got, c.want)
 		}
 	}
@@ -340,9 +340,9 @@ Air in the room: 40 to 60 % humidity.
 
 func TestNobodyReadsTheOtherUnitInALetter(t *testing.T) {
 	for unit, r := range readers {
-		foreign := regexp.MustCompile(`\d ?mm\b|millimetre`)
+		foreign := regexp.MustCompile(`\d[ \x{a0}]?mm\b|millimetre`)
 		if unit == job.MM {
-			foreign = regexp.MustCompile(`\d ?(in|thou)\b|\d"|inch|/64`)
+			foreign = regexp.MustCompile(`\d[ \x{a0}]?(in|thou)\b|\d"|inch|/64`)
 		}
 		for _, record := range []job.Record{sanded(t), raised(t), turnedScrews(t), deepened(t), straightened(t), checked(t), putAway(t)} {
 			l, _ := record.Letter()

@@ -2,6 +2,7 @@ package words
 
 import (
 	"math"
+	"strings"
 
 	"gapwright/app/job"
 	"gapwright/geometry"
@@ -154,9 +155,9 @@ func (r Reader) PartLine(f geometry.PartFound) string {
 func (r Reader) hundredth(i geometry.Interval) string {
 	low, high := r.digits(i.Low, r.fine()), r.digits(i.High, r.fine())
 	if low == high {
-		return low + " " + r.UnitName()
+		return low + unit(r.UnitName())
 	}
-	return upTo(low, high) + " " + r.UnitName()
+	return upTo(low, high) + unit(r.UnitName())
 }
 
 // signed says a range that may reach below zero.
@@ -167,7 +168,7 @@ func (r Reader) signed(i geometry.Interval) string {
 	if i.High <= 0 {
 		return "bent back by " + r.hundredth(i.Times(-1))
 	}
-	return "under " + r.digits(i.High, r.fine()) + " " + r.UnitName()
+	return "under " + r.digits(i.High, r.fine()) + unit(r.UnitName())
 }
 
 // DiagnoseTitle heads what comes before the saddle.
@@ -185,13 +186,16 @@ func DiagnoseTitle(f geometry.PartFound) string {
 
 // DiagnoseLead says what was found and what putting it right does to the height.
 func (r Reader) DiagnoseLead(f geometry.PartFound) string {
-	lead := r.signed(f.Read) + "; usual " + r.Span(f.Usual) + "."
+	lead := capital(r.signed(f.Read)) + "; usual " + r.Span(f.Usual) + "."
 	moves, way := f.Moves, " raises"
 	if moves.High <= 0 {
 		moves, way = moves.Times(-1), " lowers"
 	}
 	if moves.Low < 0 {
 		return lead
+	}
+	if f.Read.Low < 0 && f.Read.High > 0 { // how far it is out is not known, so neither is how far this goes
+		return lead + " Setting it" + way + " fret 12."
 	}
 	return lead + " Setting it" + way + " fret 12 by " + r.Span(moves) + "."
 }
@@ -200,9 +204,9 @@ func (r Reader) DiagnoseLead(f geometry.PartFound) string {
 func Advice(f geometry.PartFound) string {
 	switch {
 	case f.Part == geometry.PartRelief && f.Standing == geometry.Above:
-		return "Tighten at pitch. If hard, stop: ask a qualified repairer."
+		return "Tighten at pitch. If it turns hard, stop: ask a qualified repairer."
 	case f.Part == geometry.PartRelief:
-		return "Loosen at pitch. If loose, stop: ask a qualified repairer."
+		return "Loosen at pitch. If it spins freely, stop: ask a qualified repairer."
 	case f.Standing == geometry.Above:
 		return "Sanding the saddle does not cure it. Have the slots deepened by a qualified repairer."
 	}
@@ -288,6 +292,14 @@ func theCourse(i job.Instrument, course int) string {
 	return Course(i, course)
 }
 
+// theString names a course within a sentence: the bass string, string 5.
+func theString(i job.Instrument, course int) string {
+	if course == 0 || course == i.Last() {
+		return "the " + Course(i, course) + " string"
+	}
+	return Course(i, course)
+}
+
 // Player names whose playing a height is measured against.
 func Player(p job.Player) string {
 	switch p {
@@ -298,7 +310,7 @@ func Player(p job.Player) string {
 	case job.HardPlayer:
 		return "Strong"
 	}
-	return "Mine"
+	return "My own"
 }
 
 // PlayersLabel names the row of them.
@@ -319,15 +331,19 @@ func Chance(c job.Chance) string {
 
 // RoomLine says whether a wish leaves room, in a sentence; for whom stands beside it.
 func RoomLine(i job.Instrument, seen [2]job.Seen) string {
-	tight := job.Tightest(seen)
-	course, where := Course(i, tight.Course), StoppedAt(tight.Least().Stop)+"."
+	var where []string // both strings where both are as short of room
+	for _, s := range seen {
+		if s.Rooms.Worst == job.Worst(seen) {
+			where = append(where, Course(i, s.Course)+" "+StoppedAt(s.Least().Stop))
+		}
+	}
 	switch job.Worst(seen) {
 	case job.RoomEnough:
 		return "Room enough everywhere."
 	case job.RoomPerhaps:
-		return "May buzz: " + course + " " + where
+		return "May buzz: " + strings.Join(where, ", ") + "."
 	case job.RoomLacking:
-		return "Too low: " + course + " buzzes " + where
+		return "Too low, will buzz: " + strings.Join(where, ", ") + "."
 	}
 	return "Tell how it sounds now."
 }
@@ -357,12 +373,9 @@ func (r Reader) OffLine(seen [2]job.Seen) string {
 	if seen[0].Raises {
 		way, far := r.sinks(seen[0].Off)
 		other, farther := r.sinks(seen[1].Off)
-		if other == way {
-			other = ""
-		}
-		return "Saddle " + way + far + " / " + other + farther + " " + r.UnitName()
+		return "Saddle: bass " + way + far + ", treble " + other + farther + unit(r.UnitName())
 	}
-	return "Comes off: " + r.off(seen[0].Off) + " / " + r.off(seen[1].Off) + " " + r.UnitName()
+	return "Off: " + r.sides(r.off(seen[0].Off), r.off(seen[1].Off)+unit(r.UnitName()))
 }
 
 func (r Reader) off(i geometry.Interval) string {

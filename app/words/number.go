@@ -56,6 +56,12 @@ func decimal(n float64, digits int) string { return marked(strconv.FormatFloat(n
 
 func marked(digits string) string { return strings.Replace(digits, ".", decimalMark, 1) }
 
+// unit puts a unit behind a number: the two are not parted at the end of a line.
+func unit(name string) string { return "\u00a0" + name }
+
+// capital begins a sentence with what is said elsewhere within one.
+func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
+
 // upTo says a range: 2.25 to 2.50.
 func upTo(low, high string) string { return low + " to " + high }
 
@@ -126,6 +132,14 @@ func (r Reader) UnitName() string {
 	return "mm"
 }
 
+// bared is a length without its unit where what follows has the same.
+func (r Reader) bared(text, next string) string {
+	if name := unit(r.UnitName()); strings.HasSuffix(next, name) {
+		return strings.TrimSuffix(text, name)
+	}
+	return text
+}
+
 // step is how finely a worked-out length is said: 0.05 mm or a thousandth of an inch. No rule reading supports more.
 func (r Reader) step() geometry.Length {
 	if r.Unit == job.Inch {
@@ -145,7 +159,7 @@ func (r Reader) digits(l, step geometry.Length) string {
 func (r Reader) Bare(l geometry.Length) string { return r.digits(l, r.step()) }
 
 // Length says a length: 0.40 mm, 0.016 in.
-func (r Reader) Length(l geometry.Length) string { return r.Bare(l) + " " + r.UnitName() }
+func (r Reader) Length(l geometry.Length) string { return r.Bare(l) + unit(r.UnitName()) }
 
 // fine is how finely a caliper is read: no caliper can be trusted with more.
 func (r Reader) fine() geometry.Length {
@@ -158,9 +172,9 @@ func (r Reader) fine() geometry.Length {
 // About says a length to a millimetre or a tenth of an inch: for what is only usual.
 func (r Reader) About(l geometry.Length) string {
 	if r.Unit == job.Inch {
-		return r.digits(l, geometry.Inch/10) + " in"
+		return r.digits(l, geometry.Inch/10) + "\u00a0in"
 	}
-	return r.digits(l, geometry.Millimetre) + " mm"
+	return r.digits(l, geometry.Millimetre) + "\u00a0mm"
 }
 
 // Down says a length that must not be exceeded: rounded down.
@@ -174,9 +188,9 @@ func (r Reader) Span(i geometry.Interval) string {
 	o := i.Outward(r.step())
 	low, high := r.Bare(o.Low), r.Bare(o.High)
 	if low == high {
-		return low + " " + r.UnitName()
+		return low + unit(r.UnitName())
 	}
-	return upTo(low, high) + " " + r.UnitName()
+	return upTo(low, high) + unit(r.UnitName())
 }
 
 // Typed says a length as it was typed or read; in another unit than the reader's it is converted.
@@ -188,7 +202,7 @@ func (r Reader) Typed(t job.Typed) string {
 		}
 		return r.Length(l)
 	}
-	return marked(t.Text) + " " + r.UnitName()
+	return marked(t.Text) + unit(r.UnitName())
 }
 
 // unitless tells whether a length was typed as a number alone: .012 in says its own unit, which need not be the reader's.
@@ -209,7 +223,7 @@ func (r Reader) Reading(read job.Read) string {
 		return ""
 	}
 	if read.Way == job.ByMarks && !read.End.Given() && read.Low.Unit == r.Unit {
-		return upTo(marked(read.Low.Text), marked(read.High.Text)) + " " + r.UnitName()
+		return upTo(marked(read.Low.Text), marked(read.High.Text)) + unit(r.UnitName())
 	}
 	return r.Span(i)
 }

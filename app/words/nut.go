@@ -50,15 +50,20 @@ func (r Reader) SlotLead(s job.NutSlot) string {
 	case job.SlotHigh:
 		lead := "Fret 12 comes down by "
 		if s.HalfWay {
-			lead = "Half-way at first. Fret 12 comes down by "
+			lead = "This is half of it. Fret 12 comes down by "
 		}
 		return lead + r.fineSpan(s.At12) + "."
 	case job.SlotThere:
 		return r.hundredth(s.Read) + " at fret 1. As wanted, or as near as a file gets."
 	case job.SlotLow:
-		return "Too low at " + r.hundredth(s.Read) + ": no file cures that. A qualified repairer fills the slot or fits another nut."
+		return "Do not file this slot: " + r.hundredth(s.Read) + " is too low. A qualified repairer fills it, or fits another nut."
 	}
 	return "Read " + r.hundredth(s.Read) + ". Read again with thinner leaves, the string pressed."
+}
+
+// SlotsLow stands over the list where a slot is too low.
+func SlotsLow() string {
+	return "Do not file a slot that is too low. A qualified repairer can fill it."
 }
 
 // FileCaution stands where a slot is filed; where fret 12 would end too low it says that instead.
@@ -111,9 +116,9 @@ func FiledIt() string     { return "Filed: read again" }
 func SlotsDone() string   { return "The nut is done" }
 func NextSlot(i job.Instrument, s job.NutSlot) string {
 	if s.State == job.SlotHigh {
-		return CourseTitle(i, s.Course) + ": deepen"
+		return "Deepen " + theString(i, s.Course)
 	}
-	return CourseTitle(i, s.Course) + ": read"
+	return "Read " + theString(i, s.Course)
 }
 
 // fineSpan is a range as finely as feelers tell it, widened so that nothing it allows is lost.
@@ -164,14 +169,14 @@ func (r Reader) ReliefLead(f geometry.PartFound) string {
 	if f.Standing == geometry.Above || f.Standing == geometry.Below {
 		return r.DiagnoseLead(f)
 	}
-	return r.signed(f.Read) + "; usual " + r.Span(f.Usual) + "."
+	return capital(r.signed(f.Read)) + "; usual " + r.Span(f.Usual) + "."
 }
 
 // Settle asks to wait before a neck is read again.
 func Settle() string { return "Tune up, wait some minutes, tune again." }
 
 // EighthsLabel labels the stepper of the rod, RodTurn says its value.
-func EighthsLabel() string { return "Eighths" }
+func EighthsLabel() string { return "Eighths of a turn" }
 func RodTurn(n int) string {
 	switch {
 	case n > 0:
@@ -203,11 +208,11 @@ func KeepNeck() string { return "Good: keep it" }
 func (r Reader) ToTwelve(moved geometry.Interval) string {
 	switch {
 	case moved.High <= 0:
-		return "Fret 12 should be lower by " + r.Span(moved.Times(-1)) + "."
+		return "Expect fret 12 lower by " + r.Span(moved.Times(-1)) + "."
 	case moved.Low >= 0:
-		return "Fret 12 should be higher by " + r.Span(moved) + "."
+		return "Expect fret 12 higher by " + r.Span(moved) + "."
 	}
-	return "Fret 12 should hardly have moved."
+	return "Fret 12 will hardly have moved."
 }
 
 // NeckRead says how a place of the neck reads now, for a row of the record.
@@ -217,7 +222,7 @@ func (r Reader) NeckRead(n job.NeckRead) string { return r.signed(n.Now) }
 func (r Reader) NeckWas(n job.NeckRead) string {
 	text := ""
 	if n.Feature != job.Relief {
-		text = FirstWay(n.Feature)
+		text = "string " + FirstWay(n.Feature)
 	}
 	if !n.Changed {
 		return text
@@ -232,9 +237,9 @@ func (r Reader) NeckWas(n job.NeckRead) string {
 func NeckSaved(moved, still bool) string {
 	switch {
 	case still:
-		return "The relief reads as before. Fret 12 should hardly have moved: measure it to be sure."
+		return "The relief reads as before. Fret 12 will hardly have moved. To be sure, measure it: “" + CheckName() + "”, on the Bench."
 	case moved:
-		return "Fret 12 has moved with it: measure that next."
+		return "Fret 12 has moved with it. Measure it next: “" + CheckName() + "”, on the Bench."
 	}
 	return "Nothing was changed; the readings are kept."
 }

@@ -55,7 +55,7 @@ func TestTheNeckHasItsWords(t *testing.T) {
 		}
 	}
 	// widened to whole hundredths, so that nothing it allows is lost
-	if got := readers[job.MM].SlotLead(job.NutSlot{State: job.SlotHigh, At12: geometry.Interval{Low: 0.055, High: 0.0651}}); got != "Fret 12 comes down by 0.05 to 0.07 mm." {
+	if got := readers[job.MM].SlotLead(job.NutSlot{State: job.SlotHigh, At12: geometry.Interval{Low: 0.055, High: 0.0651}}); got != "Fret 12 comes down by 0.05 to 0.07\u00a0mm." {
 		t.Error(got)
 	}
 	set := i

@@ -121,9 +121,9 @@ func PressMore(side int) string {
 func RockLabels() []string  { return []string{"flat", "a corner goes"} }
 func BendLabels() []string  { return []string{"flat", "the paper bends"} }
 func CheckLabels() []string { return []string{"no light", "square", "no click"} }
-func AirLabels() []string   { return []string{"under 40 %", "40 to 60 %", "over 60 %"} }
+func AirLabels() []string   { return []string{"under 40\u00a0%", "40 to 60\u00a0%", "over 60\u00a0%"} }
 func PlayLabel() string     { return "open, then every fret" }
-func HalfTurn() []string    { return []string{"half a turn", "and this?"} }
+func HalfTurn() []string    { return []string{"half a turn", "up or down?"} }
 func OneTurn() []string     { return []string{"one turn", "how far?"} }
 func TrialTurn(n int) []string {
 	return []string{plural(n, "turn", "turns") + " up", "read it"}
@@ -228,7 +228,7 @@ func TurnsLong(eighths int) string {
 func TurnsText(i job.Instrument, m job.Method, turns []int) string {
 	var all []string
 	for n, eighths := range turns {
-		all = append(all, Thing(i, m, n)+" "+TurnBy(eighths, ""))
+		all = append(all, Thing(i, m, n)+" "+Eighths(eighths))
 	}
 	return strings.Join(all, ", ")
 }

@@ -10,14 +10,14 @@ import (
 // ThreadAsk asks what thread is turned.
 func (r Reader) ThreadAsk(m job.Method, threads []geometry.Thread) Ask {
 	q := Ask{Title: "Which thread is it?", Lead: "It says how far a turn moves the string.", More: []string{
-		"Or measure it: count turns, and measure how far they moved the screw. Ten turns tell ten times as well as one.",
+		"Or measure it: count turns, and measure how far it moved. Ten turns tell ten times as well as one.",
 		"Don’t know? A trial turn, with a reading before and after, tells too.",
 	}}
 	if m == job.ByPosts {
 		q.Lead = "It says how far a turn moves the bridge."
 	}
 	for _, t := range threads {
-		q.More = append(q.More, t.Name+": "+r.digits(t.Pitch, r.fine())+" "+r.UnitName()+" a turn")
+		q.More = append(q.More, t.Name+": "+r.digits(t.Pitch, r.fine())+unit(r.UnitName())+" a turn")
 	}
 	return q
 }
@@ -34,7 +34,7 @@ func TurnsLabel() string      { return "Whole turns" }
 func MovedLabel() string      { return "They moved it by" }
 func UseThat() string         { return "Use what it showed" }
 func TryTurn() string         { return "Try a turn" }
-func WhichThread() string     { return "The thread" }
+func WhichThread() string     { return "Another thread" }
 func PostsTitle() string      { return "Where the posts stand" }
 func BehindLabel() string     { return "Strings sit behind them by" }
 func RestLabel() string       { return "Plate rests behind them by" }
@@ -105,7 +105,7 @@ func TurnPlanTitle(o job.TurnOutcome) string {
 	case job.TurnThread:
 		return "Which thread is it?"
 	case job.TurnTooFar:
-		return "Stop: too far for screws"
+		return "Stop: too far to turn"
 	}
 	return ""
 }
@@ -117,13 +117,13 @@ func TurnPlanLead(o job.TurnOutcome, follows bool) string {
 		if follows {
 			return "Strings not read follow the outer two."
 		}
-		return "At worst, no string ends too low."
+		return noneTooLow
 	case job.TurnThere:
 		return "Every string is as near its wanted height as an eighth of a turn gets."
 	case job.TurnThread:
 		return "It says how far a turn moves the string."
 	case job.TurnTooFar:
-		return "More than ten turns: no screw should need that. Check the thread. If it is right, the neck’s angle is not: see a qualified repairer."
+		return "More than ten turns: nothing should need that. Check the thread. If it is right, the neck’s angle is not: see a qualified repairer."
 	}
 	return ""
 }
@@ -136,15 +136,15 @@ func Thing(i job.Instrument, m job.Method, n int) string {
 	return CourseTitle(i, n)
 }
 
-// LeftOver says what stays undone at a string, to a hundredth of a millimetre or a thousandth of an inch; empty when that is nothing.
+// LeftOver says what stays undone at a string; empty when that is less than a rule shows.
 func (r Reader) LeftOver(l geometry.Length) string {
-	switch n := l.RoundTo(r.fine()); {
-	case n > 0:
-		return r.digits(n, r.fine()) + " " + r.UnitName() + " over"
-	case n < 0:
-		return r.digits(-n, r.fine()) + " " + r.UnitName() + " under"
+	switch {
+	case max(l, -l) < geometry.Millimetre/20:
+		return ""
+	case l > 0:
+		return "ends " + r.Length(l) + " over wanted"
 	}
-	return ""
+	return "ends " + r.Length(-l) + " under wanted"
 }
 
 // AfterTurn tells where a string will be.

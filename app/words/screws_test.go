@@ -37,7 +37,7 @@ func TestTurningIsSaid(t *testing.T) {
 		unit job.Unit
 		left geometry.Length
 		want string
-	}{{job.MM, 0.01125, "0.01 mm over"}, {job.MM, -0.00625, "0.01 mm under"}, {job.MM, 0.004, ""}, {job.Inch, 0.149, "0.006 in over"}} { // 0.149/25.4 = 0.00587
+	}{{job.MM, 0.07, "ends 0.05\u00a0mm over wanted"}, {job.MM, -0.08, "ends 0.10\u00a0mm under wanted"}, {job.MM, 0.049, ""}, {job.MM, -0.049, ""}, {job.Inch, 0.149, "ends 0.006\u00a0in over wanted"}, {job.Inch, 0.03, ""}} { // 0.149/25.4 = 0.00587
 		if got := readers[c.unit].LeftOver(c.left); got != c.want {
 			t.Errorf("%v over: %q, want %q", c.left, got, c.want)
 		}
@@ -49,9 +49,9 @@ func TestWhatMovesAtTheSaddleIsSaidWithItsWay(t *testing.T) {
 		bass, treble geometry.Interval
 		want         string
 	}{
-		{geometry.Interval{Low: 0.5, High: 0.7}, geometry.Interval{Low: -0.3, High: -0.1}, "Saddle down 0.50 to 0.70 / up 0.10 to 0.30 mm"},
-		{geometry.Interval{Low: 0.5, High: 0.7}, geometry.Interval{Low: 0.1, High: 0.3}, "Saddle down 0.50 to 0.70 / 0.10 to 0.30 mm"},
-		{geometry.Interval{Low: -0.1, High: 0.2}, geometry.Interval{}, "Saddle up 0.10 or down 0.20 / 0 mm"},
+		{geometry.Interval{Low: 0.5, High: 0.7}, geometry.Interval{Low: -0.3, High: -0.1}, "Saddle: bass down 0.50 to 0.70, treble up 0.10 to 0.30\u00a0mm"},
+		{geometry.Interval{Low: 0.5, High: 0.7}, geometry.Interval{Low: 0.1, High: 0.3}, "Saddle: bass down 0.50 to 0.70, treble down 0.10 to 0.30\u00a0mm"},
+		{geometry.Interval{Low: -0.1, High: 0.2}, geometry.Interval{}, "Saddle: bass up 0.10 or down 0.20, treble 0\u00a0mm"},
 	} {
 		if got := readers[job.MM].OffLine([2]job.Seen{{Off: c.bass, Raises: true}, {Off: c.treble, Raises: true}}); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)
@@ -62,9 +62,9 @@ func TestWhatMovesAtTheSaddleIsSaidWithItsWay(t *testing.T) {
 // Whatever is refused of threads, turns and posts has its sentence, in the person's unit.
 func TestRefusedTurningSaysWhatWouldBeRight(t *testing.T) {
 	for unit, r := range readers {
-		foreign := regexp.MustCompile(`\d ?mm\b|millimetre`)
+		foreign := regexp.MustCompile(`\d[ \x{a0}]?mm\b|millimetre`)
 		if unit == job.MM {
-			foreign = regexp.MustCompile(`\d ?(in|thou)\b|\d"|inch`)
+			foreign = regexp.MustCompile(`\d[ \x{a0}]?(in|thou)\b|\d"|inch`)
 		}
 		general := r.Error(&geometry.RangeError{Quantity: "no such quantity", Got: 9, Min: 1, Max: 2})
 		said := append(r.ThreadAsk(job.ByScrews, geometry.Threads()).More, r.ApartLabel(74), r.Tried(geometry.Interval{Low: 0.3, High: 0.5}),

@@ -10,7 +10,7 @@ func StepName(s job.Step) string {
 	case job.Measure:
 		return "Measure"
 	case job.Diagnose:
-		return "Neck first"
+		return "Neck and nut"
 	case job.FixRelief:
 		return "Relief"
 	case job.FixNut:
@@ -132,7 +132,7 @@ func Answer(q job.Question, a job.Answer) string {
 	case job.AskSaddle:
 		switch a {
 		case job.SaddleLoose:
-			return "A strip in a slot"
+			return "Loose in its slot"
 		case job.SaddleUnsure:
 			return "I can’t tell"
 		case job.SaddleStepped:
@@ -171,11 +171,11 @@ func Answer(q job.Question, a job.Answer) string {
 	case job.AskRoom:
 		switch a {
 		case job.RoomFine:
-			return "Ordinary: 40 to 60 %"
+			return "Ordinary: 40 to 60\u00a0%"
 		case job.RoomWet:
-			return "Damp: over 60 %"
+			return "Damp: over 60\u00a0%"
 		case job.RoomDry:
-			return "Dry: under 40 %"
+			return "Dry: under 40\u00a0%"
 		case job.RoomUnsure:
 			return "I don’t know"
 		}
@@ -254,9 +254,9 @@ func Stop(q job.Question, a job.Answer) (title, text string, ok bool) {
 	case job.BuzzHeard:
 		return "Find the buzz first", "Lowering makes every buzz worse. Three questions lead to the likely cause, or ask a qualified repairer. Come back when it is quiet.", true
 	case job.RoomWet:
-		return "Wait for drier air", "Damp swells the top and lifts the strings. Cut now, and they are too low when it dries. Keep it in 40 to 60 % for some days, then measure again.", true
+		return "Wait for drier air", "Damp swells the top and lifts the strings. Cut now, and they are too low when it dries. Keep it in 40 to 60\u00a0% for some days, then measure again.", true
 	case job.RoomDry:
-		return "Wait for damper air", "Dry air sinks the top and lowers the strings. They rise again by themselves. Keep it in 40 to 60 % for some days, then measure again.", true
+		return "Wait for damper air", "Dry air sinks the top and lowers the strings. They rise again by themselves. Keep it in 40 to 60\u00a0% for some days, then measure again.", true
 	case job.UnderStuck:
 		return "Stop: do not force it", "It may be glued. Pulling harder breaks the saddle or tears the bridge. Tune up again and let a qualified repairer free it.", true
 	case job.SeatRocks:

@@ -128,7 +128,7 @@ func WeightSource(from geometry.WeightSource) string {
 }
 
 // newtons says a tension in whole newtons.
-func newtons(t geometry.Tension) string { return decimal(float64(t), 0) + " N" }
+func newtons(t geometry.Tension) string { return decimal(float64(t), 0) + "\u00a0N" }
 
 // Pull says how hard one string pulls, and how that is known.
 func Pull(p job.Pull) string {
@@ -141,7 +141,7 @@ func Pull(p job.Pull) string {
 		if grams >= 1 {
 			digits = 2
 		}
-		weight = decimal(grams, digits) + " " + GramsPerMetre() + " "
+		weight = decimal(grams, digits) + unit(GramsPerMetre()) + " "
 	}
 	return newtons(p.Tension) + ", " + weight + WeightSource(p.From)
 }
@@ -154,9 +154,9 @@ func (r Reader) Together(total geometry.Tension, whole bool) string {
 	if !whole {
 		return "Not known yet"
 	}
-	per, unit := kilogram, " kg"
+	per, unit := kilogram, "\u00a0kg"
 	if r.Unit == job.Inch {
-		per, unit = geometry.PoundForce, " lb"
+		per, unit = geometry.PoundForce, "\u00a0lb"
 	}
 	return newtons(total) + ", about " + decimal(float64(total/per), 0) + unit
 }
@@ -176,9 +176,9 @@ func (r Reader) Sideways(i job.Instrument, course int) string {
 		return CourseTitle(i, course) + ": " + WeightSource(geometry.WeightUnknown)
 	}
 	if r.Unit == job.Inch { // a tenth of an inch is 2.54 mm
-		return CourseTitle(i, course) + ": " + decimal(2.54*stiff, 1) + " N moves it 0.1 in"
+		return CourseTitle(i, course) + ": " + decimal(2.54*stiff, 1) + "\u00a0N moves it 0.1\u00a0in"
 	}
-	return CourseTitle(i, course) + ": " + decimal(stiff, 1) + " N moves it 1 mm"
+	return CourseTitle(i, course) + ": " + decimal(stiff, 1) + "\u00a0N moves it 1\u00a0mm"
 }
 
 // SidewaysMore says where that is.
@@ -206,9 +206,9 @@ func NewStrings(percent float64, known bool) Ask {
 	switch {
 	case !known || share == "0":
 	case percent > 0:
-		lead += " The strings now pull " + share + " % harder."
+		lead += " The strings now pull " + share + "\u00a0% harder."
 	default:
-		lead += " The strings now pull " + share + " % less."
+		lead += " The strings now pull " + share + "\u00a0% less."
 	}
 	return Ask{Title: "Is the instrument changed?", Lead: lead}
 }

@@ -63,12 +63,12 @@ func TestNotesAreNamed(t *testing.T) {
 func TestThePullIsSaid(t *testing.T) {
 	mm, in := readers[job.MM], readers[job.Inch]
 	for _, c := range []struct{ got, want string }{
-		{mm.Together(712, true), "712 N, about 73 kg"}, {in.Together(712, true), "712 N, about 160 lb"}, {mm.Together(712, false), "Not known yet"},
-		{words.Pull(job.Pull{Tension: 104.53, Weight: 0.000572782, From: geometry.FromDiameter, Known: true}), "105 N, 0.573 g/m from its diameter"},
-		{words.Pull(job.Pull{Tension: 62.78, Weight: 0.00547, From: geometry.Published, Known: true}), "63 N, 5.47 g/m as published"},
-		{words.Pull(job.Pull{Tension: 62.39, Weight: 0.00547, From: geometry.Typed, Known: true}), "62 N, as typed"}, {words.Pull(job.Pull{}), "Pull not known"},
-		{words.NewStrings(17.36, true).Lead, "Another gauge or tuning moves relief and height. Measure both again. The strings now pull 17 % harder."},
-		{words.NewStrings(-4.6, true).Lead, "Another gauge or tuning moves relief and height. Measure both again. The strings now pull 5 % less."},
+		{mm.Together(712, true), "712\u00a0N, about 73\u00a0kg"}, {in.Together(712, true), "712\u00a0N, about 160\u00a0lb"}, {mm.Together(712, false), "Not known yet"},
+		{words.Pull(job.Pull{Tension: 104.53, Weight: 0.000572782, From: geometry.FromDiameter, Known: true}), "105\u00a0N, 0.573\u00a0g/m from its diameter"},
+		{words.Pull(job.Pull{Tension: 62.78, Weight: 0.00547, From: geometry.Published, Known: true}), "63\u00a0N, 5.47\u00a0g/m as published"},
+		{words.Pull(job.Pull{Tension: 62.39, Weight: 0.00547, From: geometry.Typed, Known: true}), "62\u00a0N, as typed"}, {words.Pull(job.Pull{}), "Pull not known"},
+		{words.NewStrings(17.36, true).Lead, "Another gauge or tuning moves relief and height. Measure both again. The strings now pull 17\u00a0% harder."},
+		{words.NewStrings(-4.6, true).Lead, "Another gauge or tuning moves relief and height. Measure both again. The strings now pull 5\u00a0% less."},
 		{words.NewStrings(0.3, true).Lead, words.NewStrings(9, false).Lead},
 	} {
 		if c.got != c.want {
@@ -81,7 +81,7 @@ func TestThePullIsSaid(t *testing.T) {
 func TestStiffnessIsSaidInThePersonsUnit(t *testing.T) {
 	i := job.Instrument{Family: geometry.FlatTop6}.WithGauges([]job.Gauge{{}, {}, {}, {}, {}, {Make: job.PlainSteel, Diameter: job.Typed{Text: ".012", Unit: job.Inch}}})
 	for _, c := range []struct{ got, want string }{
-		{readers[job.MM].Sideways(i, 5), "Treble string: 1.2 N moves it 1 mm"}, {readers[job.Inch].Sideways(i, 5), "Treble string: 3.0 N moves it 0.1 in"},
+		{readers[job.MM].Sideways(i, 5), "Treble string: 1.2\u00a0N moves it 1\u00a0mm"}, {readers[job.Inch].Sideways(i, 5), "Treble string: 3.0\u00a0N moves it 0.1\u00a0in"},
 		{readers[job.MM].Sideways(i, 0), "Bass string: not known"},
 	} {
 		if c.got != c.want {
@@ -93,7 +93,7 @@ func TestStiffnessIsSaidInThePersonsUnit(t *testing.T) {
 // A unit that was typed with the number is not said twice, and the reader's is said in its place.
 func TestATypedUnitIsNotSaidTwice(t *testing.T) {
 	for _, c := range []struct{ text, mm, inch string }{
-		{"2.25", "2.25 mm", "2.25 in"}, {"2.25 mm", "2.25 mm", "0.089 in"}, {"16 in", "406.40 mm", "16.000 in"}, {"89 thou", "2.25 mm", "0.089 in"}, {"5/64 in", "2.00 mm", "0.078 in"},
+		{"2.25", "2.25\u00a0mm", "2.25\u00a0in"}, {"2.25\u00a0mm", "2.25\u00a0mm", "0.089\u00a0in"}, {"16\u00a0in", "406.40\u00a0mm", "16.000\u00a0in"}, {"89 thou", "2.25\u00a0mm", "0.089\u00a0in"}, {"5/64\u00a0in", "2.00\u00a0mm", "0.078\u00a0in"},
 	} {
 		for unit, want := range map[job.Unit]string{job.MM: c.mm, job.Inch: c.inch} {
 			if got := readers[unit].Typed(job.Typed{Text: c.text, Unit: unit}); got != want {

@@ -9,7 +9,7 @@ import (
 
 // Thick says a strip's thickness as finely as a caliper shows it, rounded up: what is thinner would not do.
 func (r Reader) Thick(l geometry.Length) string {
-	return r.digits(l.RoundUp(r.fine()), r.fine()) + " " + r.UnitName()
+	return r.digits(l.RoundUp(r.fine()), r.fine()) + unit(r.UnitName())
 }
 
 func (r Reader) thicks(p job.StripPlan) string {
@@ -123,11 +123,11 @@ func (r Reader) StripLead(p job.StripPlan, kit job.Kit) string {
 	return ""
 }
 
-const newSaddle = "Put this job away for “A new saddle”, or see a qualified repairer."
+const newSaddle = "It takes a new saddle: another job, or a qualified repairer."
 
 // Then says where the strings will be.
 func (r Reader) Then(p job.StripPlan) string {
-	return "Then " + r.Span(p.Strings[0].After) + " / " + r.Span(p.Strings[len(p.Strings)-1].After)
+	return "Then " + r.sides(r.Span(p.Strings[0].After), r.Span(p.Strings[len(p.Strings)-1].After))
 }
 
 // MayLean warns of a saddle of which more stands up than sits in the slot.

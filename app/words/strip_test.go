@@ -13,9 +13,9 @@ import (
 
 func TestEveryOutcomeOfStripsIsSaidInThePersonsUnit(t *testing.T) {
 	for unit, r := range readers {
-		foreign := regexp.MustCompile(`\d ?mm\b|millimetre`)
+		foreign := regexp.MustCompile(`\d[ \x{a0}]?mm\b|millimetre`)
 		if unit == job.MM {
-			foreign = regexp.MustCompile(`\d ?in\b|inch`)
+			foreign = regexp.MustCompile(`\d[ \x{a0}]?in\b|inch`)
 		}
 		kit := job.Kit{Unit: unit, Strips: [job.MostKinds]job.Strip{{Thick: job.Typed{Text: "2.9", Unit: job.MM}, Ten: true, Count: 3}}}
 		plan := job.StripPlan{Thick: [2]geometry.Length{1.2, 0.9}, Strings: make([]job.PlannedString, 2)}

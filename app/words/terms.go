@@ -31,7 +31,6 @@ var terms = [...][3]string{
 	{"Open string", "A string that sounds at its full length, with no finger on it.", "open string|string open|open gap|each string open"},
 	{"Pickup", "The part that turns the sound into a signal. It may lie under the saddle as a strip or a wire.", ""},
 	{"Pitch", "The note that a string is tuned to. At pitch means in tune, at full pull.", ""},
-	{"Proud", "Standing a little higher than it will in the end.", ""},
 	{"Radius", "How round the board is across. A small number is very round, a large one almost flat.", ""},
 	{"Relief", "The slight forward bend of the neck. It gives the strings room to swing.", "relief|bent neck|bowed neck|neck’s bow|the bow"},
 	{"Round", "Once through a job: take out, sand, put back, and measure.", "this round|another round|first round|last round|next round|more rounds"},

@@ -124,8 +124,14 @@ func texts(v reflect.Value) (all []string) {
 // Everything that a reader is told, by whatever method, with lengths typed in either unit: no other unit stands in it, and no number that was typed in the other.
 func TestNobodyReadsTheOtherUnit(t *testing.T) {
 	foreign := map[job.Unit]*regexp.Regexp{
-		job.MM:   regexp.MustCompile(`\d ?(in|thou|lb)\b|\d"|inch|\.777`),
-		job.Inch: regexp.MustCompile(`\d ?(mm|cm|kg)\b|millimetre|7\.77`),
+		job.MM:   regexp.MustCompile(`\d[ \x{a0}]?(in|thou|lb)\b|\d"|inch|\.777`),
+		job.Inch: regexp.MustCompile(`\d[ \x{a0}]?(mm|cm|kg)\b|millimetre|7\.77`),
+	}
+	parted := regexp.MustCompile(`\d (mm|kg|lb|N|%|°|in([.,;]|$))`) // at the end of a line
+	for _, s := range everythingSaid(t) {
+		if s.file != "table.go" && parted.MatchString(s.text) {
+			t.Errorf("%s, %s can part a number from its unit: %q", s.file, s.by, s.text)
+		}
 	}
 	elsewhere := map[string]string{"Table": "lists what was typed as it was typed, its unit beside it", "Letter": "has its own test, with whole jobs in both units",
 		"Kits": "names the rules, which have the unit they have"}
@@ -139,6 +145,9 @@ func TestNobodyReadsTheOtherUnit(t *testing.T) {
 			for turn := range 60 {
 				for _, s := range say(method, turn) {
 					heard[name]++
+					if found := parted.FindString(s); found != "" {
+						t.Errorf("%s can part a number from its unit in %q: %q", name, found, s)
+					}
 					if found := foreign[unit].FindString(s); found != "" {
 						t.Errorf("%s: %s says %q: %q", unit, name, found, s)
 					}
@@ -180,11 +189,11 @@ func say(method reflect.Value, turn int) (all []string) {
 // Whoever is no reader of a unit names none: the functions that do are these, and why.
 func TestUnitsAreNamedByReadersAlone(t *testing.T) {
 	may := map[string]string{
-		"Marks": "how a rule is marked", "MarkUnit": "the rule's own marks", "MarkSeen": "the rule's own marks",
+		"Marks": "how a rule is marked", "MarkUnit": "the rule's own marks",
 		"parse": "what can be typed", "example": "what can be typed", "outOfRange": "what can be typed", "tableTyped": "a table says what was typed",
 		"UnitName": "", "About": "", "CheckLine": "", "PaperCheck": "", "Sideways": "", "Together": "",
 	}
-	unit := regexp.MustCompile(`\b(mm|cm|kg|lb|thou)\b|millimet|\binch(es)?\b|^ ?in$|\d in\b`)
+	unit := regexp.MustCompile(`\b(mm|cm|kg|lb|thou)\b|millimet|\binch(es)?\b|^[ \x{a0}]?in$|\d[ \x{a0}]in\b`)
 	seen := map[string]bool{}
 	for _, s := range everythingSaid(t) {
 		if !unit.MatchString(s.text) {

@@ -72,7 +72,7 @@ func WontUnder() string {
 // wont says what of what is usual cannot be, and what could.
 func (r Reader) wont(e *job.WontError) string {
 	var out *geometry.RangeError
-	than := r.digits(e.Than, r.fine()) + " " + r.UnitName()
+	than := r.digits(e.Than, r.fine()) + unit(r.UnitName())
 	switch {
 	case errors.As(e.Cause, &out):
 		name := "A usual gap"

@@ -28,7 +28,7 @@ func TestUsualIsSaid(t *testing.T) {
 			for unit, r := range readers { // every number beside every other, passed either way
 				for _, over := range []bool{false, true} {
 					said := r.Error(&job.WontError{Field: f, Other: f, Than: 1.3, Over: over})
-					if want := map[job.Unit]string{job.MM: ", 1.30 mm. ", job.Inch: ", 0.051 in. "}[unit]; len(said) < 40 || !strings.Contains(said, want) {
+					if want := map[job.Unit]string{job.MM: ", 1.30\u00a0mm. ", job.Inch: ", 0.051\u00a0in. "}[unit]; len(said) < 40 || !strings.Contains(said, want) {
 						t.Errorf("%+v: %q", f, said)
 					}
 				}
@@ -40,8 +40,8 @@ func TestUsualIsSaid(t *testing.T) {
 		err  error
 		want string
 	}{
-		{&job.WontError{Field: job.WontField{Part: job.WontRelief}, Cause: &geometry.RangeError{Quantity: geometry.QuantityRelief, Got: 2, Max: 1}}, "A usual relief lies between 0.00 and 1.00 mm."},
-		{&job.WontError{Field: job.WontField{Part: job.WontFloor}, Cause: &geometry.RangeError{Quantity: geometry.QuantityTarget, Got: 9, Min: 0.5, Max: 8}}, "A floor lies between 0.50 and 8.00 mm."},
+		{&job.WontError{Field: job.WontField{Part: job.WontRelief}, Cause: &geometry.RangeError{Quantity: geometry.QuantityRelief, Got: 2, Max: 1}}, "A usual relief lies between 0.00 and 1.00\u00a0mm."},
+		{&job.WontError{Field: job.WontField{Part: job.WontFloor}, Cause: &geometry.RangeError{Quantity: geometry.QuantityTarget, Got: 9, Min: 0.5, Max: 8}}, "A floor lies between 0.50 and 8.00\u00a0mm."},
 		{&job.WontError{Cause: &geometry.ParseError{Kind: geometry.ParseNegative}}, "A length cannot be below zero. Leave out the minus sign."},
 	} {
 		if got := mm.Error(c.err); got != c.want {

@@ -18,7 +18,7 @@ func wayQuestion(q job.Question) Ask {
 	case job.AskWayUp:
 		return Ask{
 			Title: "Which way lifts the string?",
-			Lead:  "Give one screw half a turn, watch, and turn it back.",
+			Lead:  "Give one of them half a turn, watch, and turn it back.",
 		}
 	case job.AskNut:
 		return Ask{
@@ -97,7 +97,7 @@ func wayStop(q job.Question, a job.Answer) (title, text string, ok bool) {
 		case job.SaddlePrecious:
 			return "Stop: ask first", "A turn can be taken back, but a slipped key, a scratch or a moved bridge may cost value or warranty. Have a qualified repairer set it.", true
 		case job.ScrewsStuck:
-			return "Stop: do not force it", "A rounded head or a broken screw costs more than this job. Let a qualified repairer free or replace it.", true
+			return "Stop: do not force it", "A rounded head or a broken thread costs more than this job. Let a qualified repairer free or replace it.", true
 		}
 	case job.AskNut:
 		switch a {
@@ -109,7 +109,7 @@ func wayStop(q job.Question, a job.Answer) (title, text string, ok bool) {
 	case job.AskRod:
 		switch a {
 		case job.RodStuck:
-			return "Stop: do not force it", "A rod that is forced breaks, and is a new neck. Let a qualified repairer look at it.", true
+			return "Stop: do not force it", "A rod that is forced can break, and then the whole neck must be replaced. Let a qualified repairer look at it.", true
 		}
 	}
 	return "", "", false

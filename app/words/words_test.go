@@ -129,16 +129,16 @@ func TestEveryOutcomeIsNamed(t *testing.T) {
 func TestLengthsAreSaidInThePersonsUnit(t *testing.T) {
 	mm, in := readers[job.MM], readers[job.Inch]
 	for _, c := range []struct{ got, want string }{
-		{mm.Length(2.25), "2.25 mm"},
-		{in.Length(2.25), "0.089 in"},
-		{mm.Down(0.449), "0.40 mm"},
-		{in.Down(0.40), "0.015 in"},
-		{mm.Span(geometry.Interval{Low: 0.5, High: 1}), "0.50 to 1.00 mm"},
-		{mm.Span(geometry.Interval{Low: 0.51, High: 0.98}), "0.50 to 1.00 mm"},
-		{mm.Typed(job.Typed{Text: "6/64", Unit: job.Inch}), "2.40 mm"}, // 2.38125
-		{in.Typed(job.Typed{Text: "6/64", Unit: job.Inch}), "6/64 in"},
-		{in.Reading(job.Read{Way: job.ByMarks, Low: job.Typed{Text: "6/64", Unit: job.Inch}, High: job.Typed{Text: "7/64", Unit: job.Inch}}), "6/64 to 7/64 in"},
-		{mm.Reading(job.Read{Way: job.ByMarks, Low: job.Typed{Text: "2.25", Unit: job.MM}, High: job.Typed{Text: "2.50", Unit: job.MM}}), "2.25 to 2.50 mm"},
+		{mm.Length(2.25), "2.25\u00a0mm"},
+		{in.Length(2.25), "0.089\u00a0in"},
+		{mm.Down(0.449), "0.40\u00a0mm"},
+		{in.Down(0.40), "0.015\u00a0in"},
+		{mm.Span(geometry.Interval{Low: 0.5, High: 1}), "0.50 to 1.00\u00a0mm"},
+		{mm.Span(geometry.Interval{Low: 0.51, High: 0.98}), "0.50 to 1.00\u00a0mm"},
+		{mm.Typed(job.Typed{Text: "6/64", Unit: job.Inch}), "2.40\u00a0mm"}, // 2.38125
+		{in.Typed(job.Typed{Text: "6/64", Unit: job.Inch}), "6/64\u00a0in"},
+		{in.Reading(job.Read{Way: job.ByMarks, Low: job.Typed{Text: "6/64", Unit: job.Inch}, High: job.Typed{Text: "7/64", Unit: job.Inch}}), "6/64 to 7/64\u00a0in"},
+		{mm.Reading(job.Read{Way: job.ByMarks, Low: job.Typed{Text: "2.25", Unit: job.MM}, High: job.Typed{Text: "2.50", Unit: job.MM}}), "2.25 to 2.50\u00a0mm"},
 		{words.Strokes(1), "1 stroke"},
 		{words.Strokes(12), "12 strokes"},
 	} {

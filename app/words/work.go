@@ -38,11 +38,7 @@ func ReadMore() []string {
 
 // MarkSeen says a reading on the main button: light at 2.25, none at 2.50.
 func MarkSeen(lit, dark job.Typed) string {
-	unit := " mm"
-	if lit.Unit == job.Inch {
-		unit = " in"
-	}
-	return "Light at " + marked(lit.Text) + ", none at " + marked(dark.Text) + unit
+	return "Light at " + marked(lit.Text) + ", none at " + marked(dark.Text) + unit(Reader{Unit: lit.Unit}.UnitName())
 }
 
 // The rule control's small words.
@@ -128,7 +124,7 @@ func ZeroDistance(z job.Zero) Ask {
 	if z == job.ZeroCutOff {
 		return Ask{Title: "How much is missing?", Lead: "Measure from the rule’s end to its first whole mark, and take that from what the mark says."}
 	}
-	return Ask{Title: "How long is the blank?", Lead: "Measure from the rule’s end to its zero mark."}
+	return Ask{Title: "How far is zero from the end?", Lead: "Measure from the rule’s end to its zero mark."}
 }
 
 // Distance labels that field.
@@ -158,16 +154,17 @@ func ChooseTitle() string { return "How high?" }
 
 // Heights says a pair of heights, bass first.
 func (r Reader) Heights(bass, treble job.Typed) string {
-	return r.pair(bass, treble)
+	return r.sides(r.Typed(bass), r.Typed(treble))
 }
 
-func (r Reader) pair(bass, treble job.Typed) string {
-	return strings.TrimSuffix(r.Typed(bass), " "+r.UnitName()) + " / " + r.Typed(treble)
+// sides says the same of both outer strings, the unit once where it is the same.
+func (r Reader) sides(bass, treble string) string {
+	return "bass " + r.bared(bass, treble) + ", treble " + treble
 }
 
 // AimFor is the main button of the choice.
 func (r Reader) AimFor(bass, treble job.Typed) string {
-	return "Aim for " + r.pair(bass, treble)
+	return "Aim for " + r.Heights(bass, treble)
 }
 
 // ChooseLead compares what is with what is usual.
@@ -227,9 +224,9 @@ func (r Reader) PlanLead(p job.Plan, i job.Instrument, kit job.Kit) string {
 	switch p.Outcome {
 	case job.PlanGo:
 		if p.HalfWay {
-			return "Half-way first, then measure and decide."
+			return "This is half of it. Measure, then decide."
 		}
-		return "At worst, no string ends too low."
+		return noneTooLow
 	case job.PlanThere:
 		return "Both strings are at the wanted height or under it, as far as these readings go. Nothing should come off."
 	case job.PlanClose:
@@ -249,6 +246,9 @@ func (r Reader) PlanLead(p job.Plan, i job.Instrument, kit job.Kit) string {
 	}
 	return ""
 }
+
+// noneTooLow is what each plan is made for.
+const noneTooLow = "Worked out so that no string ends too low."
 
 // WholeCut tells the whole cut as the range it is.
 func (r Reader) WholeCut(side int, i geometry.Interval) string {
@@ -283,7 +283,7 @@ func (r Reader) Finding(f geometry.Finding) string {
 		}
 		return SideTitle(int(f.Side)) + " may end at " + r.Down(f.Length) + "; " + r.Length(geometry.ExposureGood) + " or more is good."
 	case geometry.BreakTooShallow:
-		return SideTitle(int(f.Side)) + ": strings bend only " + Angle(f.Angle) + "; 20° holds well."
+		return SideTitle(int(f.Side)) + ": strings will press weakly, bent by " + Angle(f.Angle) + ". Good: 20°."
 	case geometry.LeanRisk:
 		return "At the " + end + " more saddle stands up than sits in the slot. Watch that it does not lean."
 	}
@@ -338,7 +338,7 @@ func (r Reader) MarkLead(follow job.Answer, bass, treble geometry.Length) string
 	case job.FollowKnife:
 		return "Write B on the bass side. From the underside, at the very ends, score a straight line: " + r.upAt(bass, "bass") + ", " + r.upAt(treble, "treble") + "."
 	case job.FollowCards:
-		return "Write B on the bass side. Score along stacked cards, as thick as the line is high: " + r.upAt(bass, "bass") + ", " + r.upAt(treble, "treble") + "."
+		return "Write B on the bass side. Stack cards as high as the line, lay the saddle beside them, and score along the top card: " + r.upAt(bass, "bass") + ", " + r.upAt(treble, "treble") + "."
 	}
 	return "Write B on the bass side. From the underside, at the very ends, draw a straight line: " + r.upAt(bass, "bass") + ", " + r.upAt(treble, "treble") + ". Its lower edge counts."
 }
@@ -426,9 +426,9 @@ func (r Reader) SandLead(c job.Coach, uneven bool) string {
 	case geometry.FavourTreble:
 		return "Press more on the treble end."
 	case geometry.Hollow:
-		return "The middle lags: the paper bends."
+		return "The middle lags: tape the paper flat."
 	case geometry.Rounded:
-		return "The middle leads: the saddle rocks."
+		return "The saddle rocks: hold it low and level."
 	case geometry.AtLine:
 		if uneven {
 			return "One end has given all it may. Leave the rest to the next round, or let that end hang over the paper’s edge and sand only the other."
@@ -526,7 +526,7 @@ var smoothMore = []string{
 func Smoothed() string    { return "I smoothed it" }
 func SkipForNow() string  { return "Leave it rough" }
 func SkipMeasure() string { return "Don’t measure" }
-func AnswerAgain() string { return "It is put right" }
+func AnswerAgain() string { return "Answer again" }
 
 // VerdictTitle heads the comparison after the work.
 func VerdictTitle(all []job.Compared) string {
@@ -589,8 +589,17 @@ func (r Reader) ComparedMore(i job.Instrument, c job.Compared) string {
 func PlayIt() string { return "Play everywhere, then decide." }
 
 // The buttons after measuring.
-func DoneButton() string    { return "Done: keep it" }
-func AgainButton() string   { return "Another round" }
+func DoneButton() string  { return "Done: keep it" }
+func AgainButton() string { return "Another round" }
+
+// KeepButton keeps what was reached without saying that it is as wanted. A new saddle that is too high is left so on purpose.
+func KeepButton(m job.Method, all []job.Compared) string {
+	if sandNext(m, all) {
+		return "Keep it: sand next"
+	}
+	return KeepAsItIs()
+}
+
 func TooMuchButton() string { return "I took too much" }
 
 // ShimAsk says how to raise it safely by a strip, for now.
@@ -617,7 +626,7 @@ func SaveWaits() string      { return "Waiting until it is safely stored…" }
 func FinishedTitle() string  { return "Saved as set" }
 func PutAwayTitle() string   { return "Put away" }
 func PutAway() string        { return "Put this job away" }
-func PutAwayMore() string    { return "It keeps what was entered and leaves no as-set height." }
+func PutAwayMore() string    { return "What was entered is kept. Nothing counts as set by it." }
 func NoteLabel() string      { return "A note for the record" }
 func AddNote() string        { return "Add the note" }
 func NewJob() string         { return "Set the height" }
@@ -647,9 +656,9 @@ func OneByOne() string    { return "One at a time" }
 func MarkUnit(k job.Kit) string {
 	switch k.Marks {
 	case job.Every64th:
-		return "/64 in"
+		return "/64\u00a0in"
 	case job.Every32nd:
-		return "/32 in"
+		return "/32\u00a0in"
 	}
 	return string(k.Unit)
 }
