@@ -67,7 +67,7 @@ func TestScrewsOfAnUnknownThread(t *testing.T) {
 	w.On(words.MeasuredTitle())
 	w.Tap(words.Answer(job.AskStrings, job.StringsStay))
 	w.On(words.ChooseTitle())
-	w.Says("Saddle: bass down 0.90 to 1.40, treble down 0.10 to 0.60\u00a0mm") // twice 0.45 to 0.70, and 0.05 to 0.30
+	w.Says("Down: bass 0.90–1.40, treble 0.10–0.60\u00a0mm") // twice 0.45 to 0.70, and 0.05 to 0.30
 	w.Tap(mm.AimFor(mark("1.80"), mark("1.45")))
 
 	ask := mm.ThreadAsk(job.ByScrews, nil).Title

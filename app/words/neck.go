@@ -334,7 +334,11 @@ func RoomLine(i job.Instrument, seen [2]job.Seen) string {
 	var where []string // both strings where both are as short of room
 	for _, s := range seen {
 		if s.Rooms.Worst == job.Worst(seen) {
-			where = append(where, Course(i, s.Course)+" "+StoppedAt(s.Least().Stop))
+			at := "open"
+			if stop := s.Least().Stop; stop > 0 {
+				at = Fret(stop)
+			}
+			where = append(where, Course(i, s.Course)+" "+at)
 		}
 	}
 	switch job.Worst(seen) {
@@ -343,7 +347,7 @@ func RoomLine(i job.Instrument, seen [2]job.Seen) string {
 	case job.RoomPerhaps:
 		return "May buzz: " + strings.Join(where, ", ") + "."
 	case job.RoomLacking:
-		return "Too low, will buzz: " + strings.Join(where, ", ") + "."
+		return "Will buzz: " + strings.Join(where, ", ") + "."
 	}
 	return "Tell how it sounds now."
 }
@@ -373,7 +377,10 @@ func (r Reader) OffLine(seen [2]job.Seen) string {
 	if seen[0].Raises {
 		way, far := r.sinks(seen[0].Off)
 		other, farther := r.sinks(seen[1].Off)
-		return "Saddle: bass " + way + far + ", treble " + other + farther + unit(r.UnitName())
+		if way == other && way != "" {
+			return capital(strings.TrimSpace(way)) + ": " + r.sides(far, farther+unit(r.UnitName()))
+		}
+		return capital(r.sides(way+far, other+farther+unit(r.UnitName())))
 	}
 	return "Off: " + r.sides(r.off(seen[0].Off), r.off(seen[1].Off)+unit(r.UnitName()))
 }
@@ -383,7 +390,7 @@ func (r Reader) off(i geometry.Interval) string {
 		return "0"
 	}
 	o := i.Outward(r.step())
-	return upTo(r.Bare(o.Low), r.Bare(o.High))
+	return tight(r.Bare(o.Low), r.Bare(o.High))
 }
 
 // sinks says how far down or up something goes.
@@ -397,7 +404,7 @@ func (r Reader) sinks(down geometry.Interval) (way, far string) {
 	case low == "0":
 		return "up ", high
 	}
-	return "up ", r.Bare(-down.Low) + " or down " + r.Bare(down.High)
+	return "", "up " + r.Bare(-down.Low) + " or down " + r.Bare(down.High)
 }
 
 // ExplorePicture names the picture of the choice.
@@ -414,9 +421,9 @@ func (r Reader) ExploreText(i job.Instrument, seen [2]job.Seen) string {
 // OffMore says what that line is.
 func OffMore(m job.Method) string {
 	if m.Raises() {
-		return "At the saddle: how far it sinks or rises under the bass and the treble string. The range is what your readings leave open."
+		return "Down or up: how far the saddle sinks or rises under the bass and the treble string. The range is what your readings leave open."
 	}
-	return "Comes off: from the saddle in all, under the bass and the treble string. The range is what your readings leave open."
+	return "Off: what comes off the saddle in all, under the bass and the treble string. The range is what your readings leave open."
 }
 
 // CourseShort names a course beside its line.

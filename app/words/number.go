@@ -65,6 +65,9 @@ func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 // upTo says a range: 2.25 to 2.50.
 func upTo(low, high string) string { return low + " to " + high }
 
+// tight is upTo where two ranges must stand in one line: 2.25–2.50.
+func tight(low, high string) string { return low + "–" + high }
+
 // listed says things one after another: a, b and c.
 func listed(all ...string) string {
 	last := len(all) - 1

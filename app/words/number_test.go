@@ -62,7 +62,7 @@ func TestNumbersAreSaidAsTheLanguageHasThem(t *testing.T) {
 		{mm.Span(geometry.Interval{Low: 2.25, High: 2.5}), "2.25 to 2.50\u00a0mm"},
 		// A wish that was made in the other unit: 2.25 mm is 0.0886 in, 1.80 mm is 0.0709 in; 6/64 in is 2.38 mm.
 		{in.Heights(typed("2.25"), typed("1.80")), "bass 0.089, treble 0.071\u00a0in"},
-		{in.AimFor(typed("2.25"), typed("1.80")), "Aim for bass 0.089, treble 0.071\u00a0in"},
+		{in.AimFor(typed("2.25"), typed("1.80")), "Bass 0.089, treble 0.071\u00a0in"},
 		{mm.Heights(job.Typed{Text: "6/64", Unit: job.Inch}, typed("1.80")), "bass 2.40, treble 1.80\u00a0mm"},
 	} {
 		if c.got != c.want {

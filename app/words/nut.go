@@ -23,7 +23,7 @@ func SlotSays(s job.SlotState) string {
 	case job.SlotThere:
 		return "all right"
 	case job.SlotLow:
-		return "too low: stop"
+		return "too low"
 	case job.SlotUnclear:
 		return "can’t tell"
 	}
@@ -63,7 +63,7 @@ func (r Reader) SlotLead(s job.NutSlot) string {
 
 // SlotsLow stands over the list where a slot is too low.
 func SlotsLow() string {
-	return "Do not file a slot that is too low. A qualified repairer can fill it."
+	return "Do not file that slot: a qualified repairer fills it."
 }
 
 // FileCaution stands where a slot is filed; where fret 12 would end too low it says that instead.

@@ -49,9 +49,9 @@ func TestWhatMovesAtTheSaddleIsSaidWithItsWay(t *testing.T) {
 		bass, treble geometry.Interval
 		want         string
 	}{
-		{geometry.Interval{Low: 0.5, High: 0.7}, geometry.Interval{Low: -0.3, High: -0.1}, "Saddle: bass down 0.50 to 0.70, treble up 0.10 to 0.30\u00a0mm"},
-		{geometry.Interval{Low: 0.5, High: 0.7}, geometry.Interval{Low: 0.1, High: 0.3}, "Saddle: bass down 0.50 to 0.70, treble down 0.10 to 0.30\u00a0mm"},
-		{geometry.Interval{Low: -0.1, High: 0.2}, geometry.Interval{}, "Saddle: bass up 0.10 or down 0.20, treble 0\u00a0mm"},
+		{geometry.Interval{Low: 0.5, High: 0.7}, geometry.Interval{Low: -0.3, High: -0.1}, "Bass down 0.50–0.70, treble up 0.10–0.30\u00a0mm"},
+		{geometry.Interval{Low: 0.5, High: 0.7}, geometry.Interval{Low: 0.1, High: 0.3}, "Down: bass 0.50–0.70, treble 0.10–0.30\u00a0mm"},
+		{geometry.Interval{Low: -0.1, High: 0.2}, geometry.Interval{}, "Bass up 0.10 or down 0.20, treble 0\u00a0mm"},
 	} {
 		if got := readers[job.MM].OffLine([2]job.Seen{{Off: c.bass, Raises: true}, {Off: c.treble, Raises: true}}); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)

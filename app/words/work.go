@@ -164,7 +164,7 @@ func (r Reader) sides(bass, treble string) string {
 
 // AimFor is the main button of the choice.
 func (r Reader) AimFor(bass, treble job.Typed) string {
-	return "Aim for " + r.Heights(bass, treble)
+	return capital(r.Heights(bass, treble))
 }
 
 // ChooseLead compares what is with what is usual.
@@ -224,7 +224,7 @@ func (r Reader) PlanLead(p job.Plan, i job.Instrument, kit job.Kit) string {
 	switch p.Outcome {
 	case job.PlanGo:
 		if p.HalfWay {
-			return "This is half of it. Measure, then decide."
+			return "This is half of it. Then measure."
 		}
 		return noneTooLow
 	case job.PlanThere:
@@ -248,7 +248,7 @@ func (r Reader) PlanLead(p job.Plan, i job.Instrument, kit job.Kit) string {
 }
 
 // noneTooLow is what each plan is made for.
-const noneTooLow = "Worked out so that no string ends too low."
+const noneTooLow = "This way no string ends too low."
 
 // WholeCut tells the whole cut as the range it is.
 func (r Reader) WholeCut(side int, i geometry.Interval) string {
@@ -283,7 +283,7 @@ func (r Reader) Finding(f geometry.Finding) string {
 		}
 		return SideTitle(int(f.Side)) + " may end at " + r.Down(f.Length) + "; " + r.Length(geometry.ExposureGood) + " or more is good."
 	case geometry.BreakTooShallow:
-		return SideTitle(int(f.Side)) + ": strings will press weakly, bent by " + Angle(f.Angle) + ". Good: 20°."
+		return SideTitle(int(f.Side)) + ": strings press weakly at " + Angle(f.Angle) + "; good: 20°."
 	case geometry.LeanRisk:
 		return "At the " + end + " more saddle stands up than sits in the slot. Watch that it does not lean."
 	}
@@ -426,9 +426,9 @@ func (r Reader) SandLead(c job.Coach, uneven bool) string {
 	case geometry.FavourTreble:
 		return "Press more on the treble end."
 	case geometry.Hollow:
-		return "The middle lags: tape the paper flat."
+		return "Tape the paper down flat."
 	case geometry.Rounded:
-		return "The saddle rocks: hold it low and level."
+		return "Hold lower, press both ends."
 	case geometry.AtLine:
 		if uneven {
 			return "One end has given all it may. Leave the rest to the next round, or let that end hang over the paper’s edge and sand only the other."
