@@ -175,7 +175,7 @@ func TestCheckBeforeAShow(t *testing.T) {
 	w.Touch(`#screen .card[href$="id=bare"]`)
 	w.moved(bare, 0, 1, "Light at 3.00, none at 3.25\u00a0mm")
 	w.moved(bare, 3, 0, "Light at 2.75, none at 3.00\u00a0mm")
-	w.answered("Nothing to compare with yet", 8)
+	w.answered("Compared with what is usual", 8)
 	w.rows("Bass string; 3.00 to 3.25\u00a0mm; higher than usual: 2.40 to 2.80\u00a0mm", "Treble string; 2.75 to 3.00\u00a0mm; perhaps usual: 2.40 to 2.80\u00a0mm")
 	w.Tap(words.StartAJob())
 	w.Waiting(words.WorkQuestion(bare.Holds()).Title)
