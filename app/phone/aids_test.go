@@ -138,7 +138,7 @@ func TestSmallHelpsBesideTheSteps(t *testing.T) {
 	w.run(`navigator.canShare = () => true; Object.defineProperty(navigator, "share", { configurable: true, value: async data => { window.handed = data } })`)
 	w.Tap(words.SharePlan())
 	w.Wait("the plan handed over", `window.handed !== undefined`)
-	if got := w.JS(`window.handed.text + "\n" + window.handed.files.map(f => f.name).join()`); got != strings.Join([]string{"Six-string flat-top, round 1",
+	if got := w.JS(`window.handed.text + "\n" + window.handed.files.map(f => f.name).join()`); got != strings.Join([]string{"Six-string flat\u2011top, round 1",
 		"Take off at most, bass end: 0.45\u00a0mm", "Take off at most, treble end: 0.15\u00a0mm",
 		"Bass string: now 2.75 to 3.00\u00a0mm, after this round 2.45 to 2.80\u00a0mm, wanted 2.30\u00a0mm",
 		"Treble string: now 2.00 to 2.25\u00a0mm, after this round 1.85 to 2.20\u00a0mm, wanted 1.80\u00a0mm", "plan.png"}, "\n") {

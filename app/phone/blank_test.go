@@ -68,13 +68,13 @@ func TestANewSaddle(t *testing.T) {
 	w.answer(job.AskRoom, job.RoomFine)
 
 	w.On(words.SlotAsk().Title)
-	w.refused("slot-length", "wide", wrong("wide", job.MM))
+	w.refused("slot-length", "wide", wrongOf(words.LengthSize, "wide", false))
 	w.Type("#slot-length", "7.2")
 	w.Tap(words.GoOn())
 	w.saidBeside("slot-length", "7.2", mm.Error(&geometry.RangeError{Quantity: geometry.QuantitySaddle, Got: 7.2, Min: 20, Max: 150}))
 	w.fields("slot-length", "72", "slot-width", "3", "slot-depth", "8.5")
 	w.On(words.AcrossAsk().Title)
-	w.refused("radius", "", wrong("", job.MM))
+	w.refused("radius", "", wrongOf(words.RadiusSize, "", false))
 	w.fields("radius", "400")
 
 	// Not known is an answer, and no plan.

@@ -170,7 +170,7 @@ func TestNeckLeftAlone(t *testing.T) {
 	w.Tap(words.NothingFits())
 	w.Wait("one field", `document.getElementById("next") !== null && document.getElementById("fits") === null`)
 	w.Look()
-	w.refused("next", "", wrong("", job.MM))
+	w.refused("next", "", wrongOf(words.LeafSize, "", false))
 	w.Tap(words.SomethingFits())
 	w.Wait("two fields", `document.getElementById("fits") !== null`)
 	w.Tap(words.NothingFits())
@@ -237,6 +237,12 @@ func wrong(text string, unit job.Unit) string {
 	return words.Reader{Unit: unit}.Error(err)
 }
 
+// wrongOf is that of a field for such a size in millimetres; again: after another one.
+func wrongOf(size words.Size, text string, again bool) string {
+	_, err := job.Typed{Text: text, Unit: job.MM}.Length()
+	return mm.FieldError(err, size, again)
+}
+
 // Whatever is typed while the neck is read, what is wrong is said beside its field and what was typed stays.
 func TestBadInputAtTheNeck(t *testing.T) {
 	t.Parallel()
@@ -245,17 +251,17 @@ func TestBadInputAtTheNeck(t *testing.T) {
 	for _, place := range []job.Place{relief, {Feature: job.FirstFret, Course: 5}} {
 		w.survey(guitar, place)
 		w.Type("#fits", "abc")
-		w.refused("next", "", wrong("", job.MM))
-		w.saidBeside("fits", "abc", wrong("abc", job.MM))
+		w.refused("next", "", wrongOf(words.LeafSize, "", true))
+		w.saidBeside("fits", "abc", wrongOf(words.LeafSize, "abc", false))
 		w.Type("#fits", "0.2")
-		w.refused("next", "1e3", wrong("1e3", job.MM))
+		w.refused("next", "1e3", wrongOf(words.LeafSize, "1e3", false))
 		w.Holds("fits", "0.2")
 		_, swapped := geometry.JustFits(0.2, 0.1)
 		w.refused("next", "0.1", mm.Error(swapped))
 		w.Holds("fits", "0.2")
 		w.Tap(words.NothingFits())
 		w.Wait("one field", `document.getElementById("fits") === null`)
-		w.refused("next", "thin", wrong("thin", job.MM))
+		w.refused("next", "thin", wrongOf(words.LeafSize, "thin", false))
 		w.Tap(words.Way(job.ByCards))
 		w.Wait("the cards", `document.getElementById("cards") !== null`)
 		w.Look()

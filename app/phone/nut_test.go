@@ -32,7 +32,7 @@ func TestNutSlots(t *testing.T) {
 	bass := job.Place{Feature: job.FirstPressed}
 	w.On(words.SurveyTitle(guitar, bass))
 	w.Says(words.SurveyLead(guitar.Survey(bass)))
-	w.refused("next", "thin", wrong("thin", job.MM))
+	w.refused("next", "thin", wrongOf(words.LeafSize, "thin", true))
 	w.Tap(words.Back())
 	w.Waiting(words.SlotsTitle())
 	w.Tap(slotRow(0, job.SlotUnread))
@@ -51,7 +51,7 @@ func TestNutSlots(t *testing.T) {
 	w.Tap(words.PileTitle())
 	w.Type("#lifts", "high")
 	w.Press("Enter")
-	w.saidBesideOpen("lifts", "high", wrong("high", job.MM))
+	w.saidBesideOpen("lifts", "high", wrongOf(words.LeafSize, "high", false))
 	w.Type("#lifts", "1.5")
 	w.Tap(words.FindPile())
 	w.Sees(mm.PileStop(job.Kit{}, job.SlotPile{Need: 1.39})) // 1.50 − 0.11

@@ -283,13 +283,18 @@ func (a *App) tellAt(field string, facts ...job.Fact) bool {
 
 func (a *App) goTo(ctx app.Context, p Place, id string) { ctx.Navigate(Link(a.prefix, p, id)) }
 
-// lengths tells whether the fields hold lengths, and says beside each what is wrong with it.
-func (a *App) lengths(unit job.Unit, fields ...string) bool {
+// lengths tells whether the fields hold lengths, and says beside each what is wrong with it; size is about how large these are.
+func (a *App) lengths(unit job.Unit, size words.Size, fields ...string) bool {
 	clear(a.problem)
 	for _, field := range fields {
 		if _, err := (job.Typed{Text: a.typed[field], Unit: unit}).Length(); err != nil {
-			a.problem[field] = a.reader().Error(err)
+			a.wrong(field, size, err)
 		}
 	}
 	return len(a.problem) == 0
+}
+
+// wrong says beside a field what is wrong with what was typed there.
+func (a *App) wrong(field string, size words.Size, err error) {
+	a.problem[field] = a.reader().FieldError(err, size, len(a.problem) > 0)
 }

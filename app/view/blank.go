@@ -80,13 +80,13 @@ func (a *App) form(q words.Ask, before app.UI, fields []app.UI, done func(app.Co
 }
 
 // take reads a field; an empty one is not known, an untouched one keeps the unit that it was typed in.
-func (a *App) take(id string, t *job.Typed, unit job.Unit) {
+func (a *App) take(id string, t *job.Typed, unit job.Unit, size words.Size) {
 	if text := a.typed[id]; text != t.Text {
 		*t = job.Typed{}
 		if text != "" {
 			*t = job.Typed{Text: text, Unit: unit}
 			if _, err := t.Length(); err != nil {
-				a.problem[id] = a.reader().Error(err)
+				a.wrong(id, size, err)
 			}
 		}
 	}
@@ -98,9 +98,9 @@ func (a *App) slot(r job.Record, s job.Slotted) []app.UI {
 	say := func(app.Context) {
 		clear(a.problem)
 		next := s
-		a.take("slot-length", &next.Length, unit)
-		a.take("slot-width", &next.Width, unit)
-		a.take("slot-depth", &next.Depth, unit)
+		a.take("slot-length", &next.Length, unit, words.LengthSize)
+		a.take("slot-width", &next.Width, unit, words.GapSize)
+		a.take("slot-depth", &next.Depth, unit, words.HeightSize)
 		next.Give = r.Kit.StandGive()
 		if len(a.problem) == 0 {
 			a.tellAt(blankField(next), next)
@@ -142,11 +142,11 @@ func (a *App) across(r job.Record, s job.Slotted) []app.UI {
 		return func(app.Context) {
 			clear(a.problem)
 			next := i
-			a.take("spread", &next.Spread, unit)
+			a.take("spread", &next.Spread, unit, words.LengthSize)
 			if across == job.AcrossRadius {
-				a.take("radius", &next.Radius, unit)
-				if _, err := next.Radius.Length(); err != nil {
-					a.problem["radius"] = a.reader().Error(err)
+				if a.take("radius", &next.Radius, unit, words.RadiusSize); !next.Radius.Given() {
+					_, err := next.Radius.Length()
+					a.wrong("radius", words.RadiusSize, err)
 				}
 			}
 			if err := next.Check(); err != nil && len(a.problem) == 0 {
@@ -179,18 +179,20 @@ func (a *App) old(r job.Record, s job.Slotted, all bool) (string, []app.UI) {
 	all = all || out
 	q, unit := words.OldAsk(all), r.Kit.Unit
 	var before [2]job.Typed
+	size := words.StandSize
 	if all {
+		size = words.HeightSize
 		before = [2]job.Typed{s.Bass, s.Treble}
 	}
 	say := func(app.Context) {
-		if !a.lengths(unit, "old-0", "old-1") {
+		if !a.lengths(unit, size, "old-0", "old-1") {
 			return
 		}
 		next := s
 		next.Give = r.Kit.StandGive()
 		if all {
-			a.take("old-0", &next.Bass, unit)
-			a.take("old-1", &next.Treble, unit)
+			a.take("old-0", &next.Bass, unit, size)
+			a.take("old-1", &next.Treble, unit, size)
 			a.tellAt(blankField(next), next)
 			return
 		}

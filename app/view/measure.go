@@ -279,7 +279,7 @@ func (a *App) otherWay(r job.Record, course int, again, reread bool) []app.UI {
 			case job.ByCaliper:
 				reading.Low = typed("value")
 			}
-			if a.lengths(r.Kit.Unit, fields...) {
+			if a.lengths(r.Kit.Unit, words.GapSize, fields...) {
 				a.tellAt(fields[len(fields)-1], reading)
 			}
 		}

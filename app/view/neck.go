@@ -57,7 +57,7 @@ func (a *App) radius(r job.Record) (string, []app.UI) {
 	next := r.Instrument
 	keep := func(app.Context) {
 		clear(a.problem)
-		a.take("radius", &next.Radius, r.Kit.Unit)
+		a.take("radius", &next.Radius, r.Kit.Unit, words.RadiusSize)
 		if err := next.Check(); err != nil && len(a.problem) == 0 {
 			a.problem["radius"] = a.reader().Error(err)
 		}
@@ -126,7 +126,11 @@ func (a *App) survey(r job.Record, p job.Place, due bool, above ...app.UI) (stri
 			}
 			fields, s.Count, s.TenThick = []string{"ten"}, count, typed("ten")
 		}
-		if a.lengths(unit, fields...) {
+		size := words.LeafSize
+		if s.Way == job.ByCards { // ten together
+			size = words.GapSize
+		}
+		if a.lengths(unit, size, fields...) {
 			slot, by := a.picked["nut"], a.picked["way"]
 			if a.tellAt(fields[len(fields)-1], s) && slot > 0 {
 				a.picked["nut"], a.picked["way"] = slot, by // what it means is said next

@@ -146,7 +146,7 @@ func (a *App) pile(r job.Record, s job.NutSlot) app.UI {
 		clear(a.problem)
 		a.picked["pile"] = 1
 		if _, err := r.SlotPile(s, lifts); err != nil {
-			a.problem["lifts"] = reader.Error(err)
+			a.wrong("lifts", words.LeafSize, err)
 		}
 	}
 	found := elem("p").Class("lead").Role("status")

@@ -139,7 +139,7 @@ func (a *App) thread(r job.Record, known bool) (string, []app.UI) {
 	}
 	body := []app.UI{title(q.Title), say, elem("div").Class("chips three").Role("group").Aria("label", words.ThreadLabel()).Body(chips...)}
 	measured := func(app.Context) {
-		if !a.lengths(unit, "moved") {
+		if !a.lengths(unit, words.GapSize, "moved") {
 			return
 		}
 		n, ok := wholeNumber(a.typed["turns"])

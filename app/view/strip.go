@@ -83,7 +83,7 @@ func (a *App) strips(r job.Record, plan job.StripPlan) (string, []app.UI) {
 		}
 		s := job.Strip{Thick: job.Typed{Text: a.typed["strip"], Unit: kit.Unit}, Ten: a.picked["ten"] == 1, Count: count}
 		if err := s.Check(); err != nil {
-			a.problem["strip"] = reader.Error(err)
+			a.wrong("strip", words.LeafSize, err)
 		}
 		if !ok {
 			a.problem["strip-count"] = words.WholeNumber()
@@ -131,7 +131,7 @@ func (a *App) lay(r job.Record) (string, []app.UI) {
 	if facts, ask := r.SeatDepth(job.Typed{Text: a.typed["slot"], Unit: unit}); ask && a.picked["slot"] == 0 {
 		q := words.SeatDepthAsk()
 		deep := func(app.Context) {
-			if a.lengths(unit, "slot") && !a.tellAt("slot", append(facts, job.Did{Step: job.MakePlan})...) {
+			if a.lengths(unit, words.HeightSize, "slot") && !a.tellAt("slot", append(facts, job.Did{Step: job.MakePlan})...) {
 				a.tellAt("slot", facts...) // then the plan says what stands in the way
 			}
 		}
@@ -162,7 +162,7 @@ func (a *App) laid(s job.Shimmed) {
 func (a *App) stripIn(unit job.Unit, at func(side int) string, label string, other app.UI) []app.UI {
 	in := func(app.Context) {
 		for _, id := range []string{"shim-0", "shim-1"} {
-			if a.typed[id] != "" && !a.lengths(unit, id) {
+			if a.typed[id] != "" && !a.lengths(unit, words.LeafSize, id) {
 				return
 			}
 		}

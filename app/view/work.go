@@ -163,7 +163,7 @@ func (a *App) stand(r job.Record) []app.UI {
 					id := "stand-" + words.Number(side)
 					s.Exposure, s.Give = job.Typed{Text: a.typed[id], Unit: unit}, r.Kit.StandGive()
 					if _, err := s.Exposure.Length(); err != nil {
-						a.problem[id] = a.reader().Error(err)
+						a.wrong(id, words.StandSize, err)
 						continue
 					}
 					if err := s.Check(); err != nil {
@@ -317,7 +317,7 @@ func (a *App) byCaliper(r job.Record, coach job.Coach, strokes int, count app.UI
 	unit := r.Kit.Unit
 	check := func(replaces bool) func(app.Context) {
 		return func(app.Context) {
-			if !a.lengths(unit, "height-0", "height-1") {
+			if !a.lengths(unit, words.HeightSize, "height-0", "height-1") {
 				return
 			}
 			a.tellAt("height-1", job.Checked{Strokes: strokes, Replaces: replaces, Bass: job.Typed{Text: a.typed["height-0"], Unit: unit}, Treble: job.Typed{Text: a.typed["height-1"], Unit: unit}})

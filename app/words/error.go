@@ -2,24 +2,54 @@ package words
 
 import (
 	"errors"
+	"strings"
 
 	"gapwright/app/job"
 	"gapwright/geometry"
 )
 
-// example is a length as it could be typed.
-func (r Reader) example() string {
+// Size is about how large what a field asks for is: an example is of that size.
+type Size int
+
+// The sizes: the gap at fret 12, a feeler or strip, how far a saddle stands up, its whole height or the slot's depth, a slot's length, a board's radius.
+const (
+	GapSize Size = iota
+	LeafSize
+	StandSize
+	HeightSize
+	LengthSize
+	RadiusSize
+)
+
+// example is a length of a size as it could be typed.
+func (r Reader) example(s Size) string {
+	both := [...][2]string{
+		GapSize: {"2.25 or 2,25", "0.089, 89 thou or 6/64"}, LeafSize: {"0.25 or 0,25", "0.010 or 10 thou"}, StandSize: {"3.50 or 3,50", "0.140 or 9/64"},
+		HeightSize: {"8.50 or 8,50", "0.335 or 11/32"}, LengthSize: {"72.5 or 72,5", "2.85 or 2 27/32"}, RadiusSize: {"400", "16"},
+	}[s]
 	if r.Unit == job.Inch {
-		return "0.089, 89 thou or 6/64"
+		return both[1]
 	}
-	return "2.25 or 2,25"
+	return both[0]
+}
+
+// FieldError is Error of a field that asks for such a size. Where another field beside it is wrong too, an example has been given.
+func (r Reader) FieldError(err error, s Size, again bool) string {
+	var parse *geometry.ParseError
+	if !errors.As(err, &parse) {
+		return r.Error(err)
+	}
+	if again {
+		return r.parse(parse, "")
+	}
+	return r.parse(parse, r.example(s))
 }
 
 // Error says what is wrong with what was entered and what would be right. It never blames and never repeats code.
 func (r Reader) Error(err error) string {
 	var parse *geometry.ParseError
 	if errors.As(err, &parse) {
-		return r.parse(parse)
+		return r.parse(parse, r.example(GapSize))
 	}
 	var refusal *job.Refusal
 	if errors.As(err, &refusal) { // before what lies under it: it may say more than its cause
@@ -82,16 +112,20 @@ func (r Reader) Error(err error) string {
 	return "That could not be taken. Nothing you entered is lost; try once more."
 }
 
-func (r Reader) parse(e *geometry.ParseError) string {
+func (r Reader) parse(e *geometry.ParseError, example string) string {
+	typed, such := "", ""
+	if example != "" {
+		typed, such = "Type a length such as "+example+".", ", such as "+example
+	}
 	switch e.Kind {
 	case geometry.ParseEmpty:
-		return "Nothing is entered yet. Type a length such as " + r.example() + "."
+		return strings.TrimSpace("Nothing is entered yet. " + typed)
 	case geometry.ParseNegative:
 		return "A length cannot be below zero. Leave out the minus sign."
 	case geometry.ParseExponent:
-		return "Write the number out in full, such as " + r.example() + "."
+		return "Write the number out in full" + such + "."
 	case geometry.ParseTwoMarks:
-		return "There are two decimal marks. Use one, such as " + r.example() + "."
+		return "There are two decimal marks. Use one" + such + "."
 	case geometry.ParseFraction:
 		return "A rule has halves, quarters, eighths, and so on to 128ths. Type a fraction such as 5/64."
 	case geometry.ParseAmbiguous:
@@ -99,9 +133,9 @@ func (r Reader) parse(e *geometry.ParseError) string {
 	case geometry.ParseUnknownUnit:
 		return "That unit is not known here. Use mm, in or thou, or the number alone."
 	case geometry.ParseTooLong:
-		return "That is too long for a length. Type a number such as " + r.example() + "."
+		return strings.TrimSpace("That is too long for a length. " + typed)
 	}
-	return "That is not a number. Type a length such as " + r.example() + "."
+	return strings.TrimSpace("That is not a number. " + typed)
 }
 
 func (r Reader) outOfRange(e *geometry.RangeError) string {

@@ -1,10 +1,12 @@
 package words_test
 
 import (
+	"regexp"
 	"strings"
 	"testing"
 
 	"gapwright/app/job"
+	"gapwright/app/words"
 	"gapwright/geometry"
 )
 
@@ -29,6 +31,29 @@ func TestARefusalSaysMoreThanItsCause(t *testing.T) {
 		}
 		if got := readers[job.Inch].Error(refusal); !strings.Contains(got, c.inch) {
 			t.Errorf("%s in inches: %q, want %q", c.kind, got, c.inch)
+		}
+	}
+}
+
+// An example is of the size that is asked for, can be typed as it stands, and is given once.
+func TestAFieldGivesAnExampleOfItsSizeOnce(t *testing.T) {
+	for unit, r := range readers {
+		for size, between := range map[words.Size][2]geometry.Length{words.GapSize: {2, 2.5}, words.LeafSize: {0.2, 0.3}, words.StandSize: {3, 4}, words.HeightSize: {8, 9},
+			words.LengthSize: {70, 75}, words.RadiusSize: {390, 410}} {
+			_, err := job.Typed{Text: "x,y", Unit: unit}.Length()
+			said := r.FieldError(err, size, false)
+			text, found := strings.CutPrefix(said, "That is not a number. Type a length such as ")
+			if !found {
+				t.Fatalf("%q", said)
+			}
+			for _, example := range regexp.MustCompile(", | or ").Split(strings.TrimSuffix(text, "."), -1) {
+				if l, err := (job.Typed{Text: example, Unit: unit}).Length(); err != nil || l < between[0] || l > between[1] {
+					t.Errorf("%s: %q is %v, %v, want %v", unit, example, l, err, between)
+				}
+			}
+			if got := r.FieldError(err, size, true); got != "That is not a number." {
+				t.Errorf("again: %q", got)
+			}
 		}
 	}
 }

@@ -103,7 +103,7 @@ func plain(text string) string {
 		case c < 0x80 && (c >= 'a' && c <= 'z' || c >= '0' && c <= '9'):
 			b.WriteRune(c)
 		case c == '\'' || c == '’' || c >= 0x300 && c < 0x370: // the last are accents that follow their letter
-		case c < 0x80:
+		case c < 0x80 || c == '\u2011': // a hyphen that does not break
 			b.WriteByte(' ')
 		default:
 			b.WriteString(bare(c))

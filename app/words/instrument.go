@@ -9,9 +9,9 @@ import (
 func Family(id geometry.FamilyID) string {
 	switch id {
 	case geometry.FlatTop6:
-		return "Six-string flat-top"
+		return "Six-string flat\u2011top" // not parted at its hyphen
 	case geometry.FlatTop12:
-		return "Twelve-string flat-top"
+		return "Twelve-string flat\u2011top"
 	case geometry.Nylon:
 		return "Nylon-string"
 	case geometry.UkuleleSmall:

@@ -162,7 +162,7 @@ func (r Reader) hundredth(i geometry.Interval) string {
 
 // signed says a range that may reach below zero.
 func (r Reader) signed(i geometry.Interval) string {
-	if i.Low >= 0 {
+	if i.Low > 0 || i.Low == i.High {
 		return r.hundredth(i)
 	}
 	if i.High <= 0 {
