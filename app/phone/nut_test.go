@@ -94,7 +94,7 @@ func TestNutSlots(t *testing.T) {
 	w.Tap(words.SlotsDone())
 
 	w.On(words.SaveTitle())
-	w.rows("Bass string; 0.17 to 0.20\u00a0mm; pressed, was 0.30 to 0.35\u00a0mm", "Treble string; 0.30 to 0.33\u00a0mm; open")
+	w.rows("Bass string; 0.17 to 0.20\u00a0mm; string pressed, was 0.30 to 0.35\u00a0mm", "Treble string; 0.30 to 0.33\u00a0mm; string open")
 	w.Read(words.OtherStrings(), "0.12 to 0.15\u00a0mm")
 	w.Read(words.Numbers(), mm.ToTwelve(geometry.Interval{Low: -0.186, High: -0.102})) // (0.17 − 0.35) and (0.20 − 0.30) × 2.0595/2
 	w.undo()
@@ -127,7 +127,7 @@ func TestNutSlotsInInches(t *testing.T) {
 	w.On(words.SlotTitle(guitar, slot(0, job.SlotThere)))
 	w.Tap(words.SlotsDone())
 	w.On(words.SaveTitle())
-	w.rows("Bass string; 0.007 to 0.008\u00a0in; pressed, was 0.012 to 0.014\u00a0in")
+	w.rows("Bass string; 0.007 to 0.008\u00a0in; string pressed, was 0.012 to 0.014\u00a0in")
 }
 
 // inInches changes the unit in the kit and comes back to the job.

@@ -78,7 +78,7 @@ func TestRaisingByAPile(t *testing.T) {
 
 	w.On(words.StripPlanTitle(job.StripGo))
 	w.ends("0.83\u00a0mm", "0.83\u00a0mm")
-	w.Says("1 strip of 0.25\u00a0mm and 2 strips of 0.29\u00a0mm, right across.", "Then bass 2.40 to 2.70, treble 1.90 to 2.20\u00a0mm") // 0.415 up: 2.415 to 2.665, 1.915 to 2.165
+	w.Says("1\u00a0×\u00a00.25\u00a0mm and 2\u00a0×\u00a00.29\u00a0mm, right across.", "Then bass 2.40 to 2.70, treble 1.90 to 2.20\u00a0mm") // 0.415 up: 2.415 to 2.665, 1.915 to 2.165
 	w.Read(words.Numbers(), "Saddle standing up, bass end: 3.70 to 4.00\u00a0mm")                                                        // 3 and 0.83, an eighth either way
 	w.Reload()
 	w.On(words.StripPlanTitle(job.StripGo)) // what is to hand is kept
@@ -146,13 +146,13 @@ func TestRaisingByAShortStripAndOverAPickup(t *testing.T) {
 	w.Tap(words.FindPile())
 	w.On(words.StripPlanTitle(job.StripGo))
 	w.ends("0.030\u00a0in", "0.018\u00a0in")
-	w.Says("1 strip of 0.010\u00a0in and 2 strips of 0.004\u00a0in right across.", "On it 3 strips of 0.004\u00a0in, a third as long, at the bass end.")
+	w.Says("1\u00a0×\u00a00.010\u00a0in and 2\u00a0×\u00a00.004\u00a0in right across.", "On it 3\u00a0×\u00a00.004\u00a0in, a third as long, bass end.")
 	w.Tap(words.FollowPile())
 	w.answer(job.AskUnder, job.UnderPickup)
 	w.On(words.SeatDepthAsk().Title)
 	w.Tap(words.IDontKnow())
 	w.On(inch.LayAsk(job.StripPlan{}, job.Kit{}).Title)
-	w.Says("3 strips of 0.010\u00a0in and 1 strip of 0.004\u00a0in, right across.", words.LayCaution(job.UnderPickup))
+	w.Says("3\u00a0×\u00a00.010\u00a0in and 1\u00a0×\u00a00.004\u00a0in, right across.", words.LayCaution(job.UnderPickup))
 	w.Holds("shim-1", "0.034")
 	w.Tap(words.NotMeasured())
 	w.back()

@@ -204,9 +204,9 @@ func (r Reader) DiagnoseLead(f geometry.PartFound) string {
 func Advice(f geometry.PartFound) string {
 	switch {
 	case f.Part == geometry.PartRelief && f.Standing == geometry.Above:
-		return "Tighten at pitch. If it turns hard, stop: ask a qualified repairer."
+		return "Tighten at pitch. Turns hard? Stop: ask a qualified repairer."
 	case f.Part == geometry.PartRelief:
-		return "Loosen at pitch. If it spins freely, stop: ask a qualified repairer."
+		return "Loosen at pitch. Spins freely? Stop: ask a qualified repairer."
 	case f.Standing == geometry.Above:
 		return "Sanding the saddle does not cure it. Have the slots deepened by a qualified repairer."
 	}

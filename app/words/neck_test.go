@@ -40,7 +40,7 @@ func TestWhatAJobOnTheNeckSaysOfFret12(t *testing.T) {
 	for _, c := range []struct {
 		moved, still bool
 		want         string
-	}{{true, false, "has moved with it"}, {true, true, "reads as before"}, {false, false, "Nothing was changed"}} {
+	}{{true, false, "moved with it"}, {true, true, "reads as before"}, {false, false, "Nothing was changed"}} {
 		if got := words.NeckSaved(c.moved, c.still); !strings.Contains(got, c.want) {
 			t.Errorf("%q, want %q in it", got, c.want)
 		}

@@ -50,7 +50,7 @@ func (r Reader) SlotLead(s job.NutSlot) string {
 	case job.SlotHigh:
 		lead := "Fret 12 comes down by "
 		if s.HalfWay {
-			lead = "This is half of it. Fret 12 comes down by "
+			lead = "This is half. Fret 12 comes down by "
 		}
 		return lead + r.fineSpan(s.At12) + "."
 	case job.SlotThere:
@@ -176,7 +176,7 @@ func (r Reader) ReliefLead(f geometry.PartFound) string {
 func Settle() string { return "Tune up, wait some minutes, tune again." }
 
 // EighthsLabel labels the stepper of the rod, RodTurn says its value.
-func EighthsLabel() string { return "Eighths of a turn" }
+func EighthsLabel() string { return "Eighth-turns" }
 func RodTurn(n int) string {
 	switch {
 	case n > 0:
@@ -237,9 +237,9 @@ func (r Reader) NeckWas(n job.NeckRead) string {
 func NeckSaved(moved, still bool) string {
 	switch {
 	case still:
-		return "The relief reads as before. Fret 12 will hardly have moved. To be sure, measure it: “" + CheckName() + "”, on the Bench."
+		return "The relief reads as before. Fret 12 will hardly have moved. To be sure: “" + CheckName() + "” on its page."
 	case moved:
-		return "Fret 12 has moved with it. Measure it next: “" + CheckName() + "”, on the Bench."
+		return "Fret 12 moved with it: “" + CheckName() + "” on its page."
 	}
 	return "Nothing was changed; the readings are kept."
 }

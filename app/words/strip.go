@@ -66,7 +66,7 @@ func (r Reader) stripList(k job.Kit) (text string) {
 func (r Reader) pile(k job.Kit, pile geometry.Pile) string {
 	var all []string
 	for _, s := range k.Piled(pile) {
-		all = append(all, plural(s.Count, "strip", "strips")+" of "+r.Thick(s.Each()))
+		all = append(all, Number(s.Count)+"\u00a0×\u00a0"+r.Thick(s.Each()))
 	}
 	return listed(all...)
 }
@@ -86,7 +86,7 @@ func (r Reader) Pile(p job.StripPlan, k job.Kit) string {
 	case p.Laying.Strip.Leaves == 0:
 		return r.pile(k, p.Laying.Even) + ", right across."
 	}
-	return r.pile(k, p.Laying.Even) + " right across. On it " + r.pile(k, p.Laying.Strip) + ", a third as long, at the " + Side(int(p.Laying.Side)) + "."
+	return r.pile(k, p.Laying.Even) + " right across. On it " + r.pile(k, p.Laying.Strip) + ", a third as long, " + Side(int(p.Laying.Side)) + "."
 }
 
 // StripPlanTitle heads the plan.

@@ -32,7 +32,7 @@ func TestEveryOutcomeOfStripsIsSaidInThePersonsUnit(t *testing.T) {
 		}
 		plan.Known, plan.Laying = true, geometry.Laying{Even: geometry.Pile{Counts: []int{2, 0, 0, 0}, Leaves: 2}}
 		said = append(said, r.Pile(plan, kit), r.ToHand(kit, plan.Laying.Even))
-		if !strings.HasPrefix(said[len(said)-2], "2 strips of ") || strings.Contains(said[len(said)-2], "third") {
+		if !strings.HasPrefix(said[len(said)-2], "2\u00a0×\u00a0") || strings.Contains(said[len(said)-2], "third") {
 			t.Errorf("an even pile reads %q", said[len(said)-2])
 		}
 		plan.Laying.Strip, plan.Laying.Side = geometry.Pile{Counts: []int{1, 0, 0, 0}, Leaves: 1}, geometry.TrebleSide

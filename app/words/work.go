@@ -420,11 +420,11 @@ func (r Reader) SandLead(c job.Coach, uneven bool) string {
 	}
 	switch c.Verdict {
 	case geometry.KeepLevel:
-		return "Paper flat, saddle upright, press evenly."
+		return "Hold it upright, press evenly."
 	case geometry.FavourBass:
-		return "Press more on the bass end."
+		return "Press the bass end more."
 	case geometry.FavourTreble:
-		return "Press more on the treble end."
+		return "Press the treble end more."
 	case geometry.Hollow:
 		return "Tape the paper down flat."
 	case geometry.Rounded:
