@@ -79,7 +79,7 @@ func TestRaisingByAPile(t *testing.T) {
 	w.On(words.StripPlanTitle(job.StripGo))
 	w.ends("0.83\u00a0mm", "0.83\u00a0mm")
 	w.Says("1\u00a0×\u00a00.25\u00a0mm and 2\u00a0×\u00a00.29\u00a0mm, right across.", "Then bass 2.40 to 2.70, treble 1.90 to 2.20\u00a0mm") // 0.415 up: 2.415 to 2.665, 1.915 to 2.165
-	w.Read(words.Numbers(), "Saddle standing up, bass end: 3.70 to 4.00\u00a0mm")                                                        // 3 and 0.83, an eighth either way
+	w.Read(words.Numbers(), "Saddle standing up, bass end: 3.70 to 4.00\u00a0mm")                                                             // 3 and 0.83, an eighth either way
 	w.Reload()
 	w.On(words.StripPlanTitle(job.StripGo)) // what is to hand is kept
 	w.Tap(words.FollowPile())
