@@ -14,6 +14,7 @@ const (
 	MarkSides    Act = "mark-sides"     // the letter on the bass end; what is marked there; what is marked on the front face (30 letters each)
 	StandUp      Act = "stand-up"       // the height that is meant (7 letters); which side the strings come from
 	SlotDeep     Act = "slot-deep"      // how deep the slot is (20 letters)
+	SlotFull     Act = "slot-full"      // none: strips fill the slot, and the saddle hardly stands in it
 	SlotAbove    Act = "slot-above"     // how long it is; how wide; how deep (12 letters)
 	AcrossBoard  Act = "across-board"   // the board's radius (20 letters); how far the outer strings are apart (20 letters)
 	WholeSaddle  Act = "whole-saddle"   // its heights at the outer strings, bass first
@@ -78,6 +79,8 @@ var acts = [...]act{
 		text number 0 end 92 78 88 1; text label 1 start 6 15 124 1; arrow hint 8 24 66 24`},
 	{SlotDeep, 110, false, `area wood 60 104 84 70 140 64 140 94 172 94 172 64 228 70 252 104; strokes fine 132 64 140 64 132 94 140 94; between dim 156 65 156 93;
 		line hint 140 64 172 64; text number 0 middle 156 46 250 1`},
+	{SlotFull, 106, false, `area wood 60 102 84 68 140 62 140 92 172 92 172 62 228 68 252 102; rect sheet 141 84 30 8 0; rect sheet 141 76 30 8 0;
+		area saddle 142 76 142 20 148 12 156 10 164 12 170 20 170 76; strokes fine 174 62 194 62 174 76 194 76; between dim 186 63 186 75; strokes trouble 206 20 226 40 226 20 206 40`},
 	{SlotAbove, 122, false, `blob wood 20 62 34 34 90 28 160 34 230 28 286 34 300 62 286 90 230 96 160 90 90 96 34 90; rect hole 60 54 200 14 2;
 		strokes fine 60 20 60 52 260 20 260 52 264 54 312 54 264 68 312 68; between dim 61 24 259 24; between dim 306 38 306 53; between dim 306 84 306 69;
 		text label 0 middle 160 16 240 1; text label 1 end 312 118 170 1; arrow move 110 104 110 62; text label 2 middle 110 118 110 1`},

@@ -122,7 +122,7 @@ func (a *App) stepScene(r job.Record, step job.Step, key string) (s draw.Scene, 
 		case is(key, "stand old-over"):
 			return act(draw.StandUp, words.StandLabels()...)
 		case is(key, "strip-too-shallow"):
-			return act(draw.SlotDeep, words.DepthLabel())
+			return act(draw.SlotFull)
 		case key == "no-cut":
 			if plan, err := r.Plan(); err == nil && plan.Outcome == job.PlanTooLow {
 				return draw.ThingPicture(draw.SaddleLow, words.Answer(job.AskSaddle, job.SaddleLow), ""), true

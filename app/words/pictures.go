@@ -26,6 +26,8 @@ func ActTitle(act string) string {
 		return "The saddle from the end: its height over the wood in front of it"
 	case "slot-deep":
 		return "The bridge cut across: how deep the slot is"
+	case "slot-full":
+		return "Strips fill the slot, and the saddle hardly stands in it"
 	case "slot-above":
 		return "The bridge from above: how long and how wide the slot is"
 	case "across-board":
