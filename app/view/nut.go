@@ -1,8 +1,6 @@
 package view
 
 import (
-	"slices"
-
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"gapwright/app/draw"
@@ -25,11 +23,7 @@ func (a *App) fixNut(r job.Record) (string, []app.UI) {
 		slots = append(slots, a.choice(app.Text(slotSign(s.State)), words.CourseTitle(r.Instrument, s.Course), words.SlotSays(s.State), false, a.toSlot(s.Course)))
 	}
 	main, others := a.onward(r, -1)
-	low := app.UI(elem("div"))
-	if slices.ContainsFunc(r.NutSlots(), func(s job.NutSlot) bool { return s.State == job.SlotLow }) {
-		low = notice("stop", words.SlotsLow())
-	}
-	return "slots", []app.UI{title(words.SlotsTitle()), low, a.trouble(), elem("div").Class("choices tight signs").Body(slots...), foot(main, others...)}
+	return "slots", []app.UI{title(words.SlotsTitle()), a.trouble(), elem("div").Class("choices tight signs").Body(slots...), foot(main, others...)}
 }
 
 // slotSign tells a slot's state by shape.

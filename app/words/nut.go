@@ -23,7 +23,7 @@ func SlotSays(s job.SlotState) string {
 	case job.SlotThere:
 		return "all right"
 	case job.SlotLow:
-		return "too low"
+		return "too low: do not file"
 	case job.SlotUnclear:
 		return "can’t tell"
 	}
@@ -116,7 +116,10 @@ func FiledIt() string     { return "Filed: read again" }
 func SlotsDone() string   { return "The nut is done" }
 func NextSlot(i job.Instrument, s job.NutSlot) string {
 	if s.State == job.SlotHigh {
-		return "Deepen " + theString(i, s.Course)
+		if s.Course == 0 || s.Course == i.Last() {
+			return "Deepen the " + Course(i, s.Course) + " slot"
+		}
+		return "Deepen the slot of " + Course(i, s.Course)
 	}
 	return "Read " + theString(i, s.Course)
 }
