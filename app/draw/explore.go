@@ -187,9 +187,8 @@ func (p *pen) explored(s Explored, k exploreScale, top, names float64) {
 
 	// beyond the frets, under the string, is room to say what the mark means
 	const signs = exploreEnd - 5
-	p.line(shown(pointed && s.Sign[1] != "", Hint), fret, foot, signs-leastSign*wide(s.Sign[1], 1)-3, bottom-15)
 	for i, sign := range s.Sign {
-		p.set(shown(pointed, Label), signs, bottom-24+16*float64(i), End, leastSign, 62, sign)
+		p.set(shown(pointed, Label), signs, bottom-20+15*float64(i), End, leastSign, 62, sign)
 	}
 
 	p.set(Label, 6, top+17, Start, labelSize, 105, s.Name)
