@@ -61,11 +61,6 @@ func (r Reader) SlotLead(s job.NutSlot) string {
 	return "Read " + r.hundredth(s.Read) + ". Read again with thinner leaves, the string pressed."
 }
 
-// SlotsLow stands over the list where a slot is too low.
-func SlotsLow() string {
-	return "Do not file that slot: a qualified repairer fills it."
-}
-
 // FileCaution stands where a slot is filed; where fret 12 would end too low it says that instead.
 func FileCaution(under bool) string {
 	if under {
