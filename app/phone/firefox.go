@@ -271,7 +271,12 @@ func (f *firefox) named(name string) (found []node, among string, err error) {
 	for _, n := range controls {
 		is[n] = true
 	}
-	named, err := f.locate("accessibility", map[string]any{"name": name})
+	written := name // with the spaces that the page has in it
+	if as, err := f.evaluate(fmt.Sprintf(`[...document.querySelectorAll(%q)].map(e => (e.ariaLabel || e.textContent).trim().replace(/[ \t\n]+/g, " ")).find(n => n.replace(/\s+/g, " ") === %q) ?? ""`,
+		controlSelector, name)); err == nil && as != "" {
+		written = fmt.Sprint(as)
+	}
+	named, err := f.locate("accessibility", map[string]any{"name": written})
 	for _, n := range named {
 		if is[n] {
 			found = append(found, n)

@@ -179,14 +179,12 @@ func (a *App) stepScene(r job.Record, step job.Step, key string) (s draw.Scene, 
 				hand = part
 			}
 		}
-		var size []string
-		switch {
-		case key != "make" || err != nil || hand == geometry.BlankHeight:
-		case hand == geometry.BlankThickness && m.Fits:
-			size = []string{reader.Up(m.Thickness.High)}
-			fallthrough
-		default:
-			if hand == geometry.BlankLength && m.Sized {
+		if key == "make" && err == nil && hand != geometry.BlankHeight {
+			var size []string
+			switch {
+			case hand == geometry.BlankThickness && m.Fits:
+				size = []string{reader.Up(m.Thickness.High)}
+			case hand == geometry.BlankLength && m.Sized:
 				size = []string{reader.Down(m.Length.High)}
 			}
 			return act(draw.Act("make-"+string(hand)), size...)

@@ -27,11 +27,9 @@ func (a *App) turnPlan(r job.Record) (string, []app.UI) {
 	reader := a.reader()
 	said := words.TurnPlanLead(plan.Outcome, plan.Follows)
 	body := []app.UI{title(words.TurnPlanTitle(plan.Outcome)), lead(said)}
-	left := make(map[int]string)
 	numbers, after := []app.UI{a.trusted(r)}, []string(nil)
 	for _, s := range plan.Strings {
 		if s.Read {
-			left[s.Course] = reader.LeftOver(s.Left)
 			after = append(after, reader.AfterTurn(r.Instrument, s))
 			numbers = append(numbers, elem("p").Text(after[len(after)-1]))
 		}
@@ -51,12 +49,8 @@ func (a *App) turnPlan(r job.Record) (string, []app.UI) {
 	var told []string
 	for n, eighths := range plan.Turns {
 		told = append(told, words.TurnLine(r.Instrument, r.Method, n, eighths))
-		note := ""
-		if r.Method == job.ByScrews {
-			note = left[n]
-		}
 		rows = append(rows, elem("div").Class("row row-two").Body(elem("span").Class("row-name").Text(words.Thing(r.Instrument, r.Method, n)),
-			elem("span").Class("row-value").Text(words.Eighths(eighths)), elem("span").Class("row-note").Text(note)))
+			elem("span").Class("row-value").Text(words.Eighths(eighths))))
 	}
 	return "turns", append(body, elem("div").Class("rows").Body(rows...), a.trouble(),
 		foot(a.button("main", words.FollowTurns(), func(app.Context) { a.tell(job.Did{Step: job.MakePlan}) }), other, thread), fold(words.Numbers(), append(numbers, a.sharePlan(r, append(told, after...)...), a.keepIt("quiet"))...),

@@ -136,17 +136,6 @@ func Thing(i job.Instrument, m job.Method, n int) string {
 	return CourseTitle(i, n)
 }
 
-// LeftOver says what stays undone at a string; empty when that is less than a rule shows.
-func (r Reader) LeftOver(l geometry.Length) string {
-	switch {
-	case max(l, -l) < geometry.Millimetre/20:
-		return ""
-	case l > 0:
-		return "ends " + r.Length(l) + " over wanted"
-	}
-	return "ends " + r.Length(-l) + " under wanted"
-}
-
 // AfterTurn tells where a string will be.
 func (r Reader) AfterTurn(i job.Instrument, s job.TurnedString) string {
 	return CourseTitle(i, s.Course) + ": now " + r.Span(s.Gap) + ", then " + r.Span(s.After) + ", " + r.WantedHeight(s.Target)

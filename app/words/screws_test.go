@@ -33,15 +33,6 @@ func TestTurningIsSaid(t *testing.T) {
 			t.Errorf("%d eighths, %s: %q, want %q", c.n, c.way, got, c.want)
 		}
 	}
-	for _, c := range []struct {
-		unit job.Unit
-		left geometry.Length
-		want string
-	}{{job.MM, 0.07, "ends 0.05\u00a0mm over wanted"}, {job.MM, -0.08, "ends 0.10\u00a0mm under wanted"}, {job.MM, 0.049, ""}, {job.MM, -0.049, ""}, {job.Inch, 0.149, "ends 0.006\u00a0in over wanted"}, {job.Inch, 0.03, ""}} { // 0.149/25.4 = 0.00587
-		if got := readers[c.unit].LeftOver(c.left); got != c.want {
-			t.Errorf("%v over: %q, want %q", c.left, got, c.want)
-		}
-	}
 }
 
 func TestWhatMovesAtTheSaddleIsSaidWithItsWay(t *testing.T) {

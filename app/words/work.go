@@ -338,7 +338,7 @@ func (r Reader) MarkLead(follow job.Answer, bass, treble geometry.Length) string
 	case job.FollowKnife:
 		return "Write B on the bass side. From the underside, at the very ends, score a straight line: " + r.upAt(bass, "bass") + ", " + r.upAt(treble, "treble") + "."
 	case job.FollowCards:
-		return "Write B on the bass side. Stack cards as high as the line, lay the saddle beside them, and score along the top card: " + r.upAt(bass, "bass") + ", " + r.upAt(treble, "treble") + "."
+		return "Write B on the bass side. Stack cards beside it up to the line: " + r.upAt(bass, "bass") + ", " + r.upAt(treble, "treble") + ". Score along the top card."
 	}
 	return "Write B on the bass side. From the underside, at the very ends, draw a straight line: " + r.upAt(bass, "bass") + ", " + r.upAt(treble, "treble") + ". Its lower edge counts."
 }
