@@ -47,7 +47,7 @@ size: program ## size of the app beside the smallest go-app there can be, both a
 
 bench: ## measure how fast the computing is, then in Chromium a start, a first visit, taps, a drag and a full Bench, beside their budgets
 	@$(GO) test -run '^$$' -bench . -benchmem $$(grep -rl --include='*_test.go' '^func Benchmark' ./geometry ./app | xargs -n 1 dirname | sort -u | grep -v phone)
-	@$(GO) test -run '^$$' -bench . -timeout 0 -patience 1m ./app/phone
+	@$(GO) test ./app/phone -run '^$$' -bench . -timeout 0 -patience 1m
 
 golden: ## rewrite the expected results in testdata; look at the difference before keeping it
 	$(GO) test $$(grep -rl --include='*_test.go' 'flag.Bool("update"' ./app ./geometry | xargs -n 1 dirname | sort -u) -update
