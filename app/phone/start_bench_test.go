@@ -360,6 +360,7 @@ func BenchmarkStart(b *testing.B) {
 	for _, c := range all {
 		p := New(b, Small)
 		p.Expect("net::ERR_CONNECTION_REFUSED") // the browser looks for a newer worker
+		p.Expect("An unknown error occurred when fetching the script")
 		phones[c] = p
 		p.stop()
 	}
