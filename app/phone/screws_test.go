@@ -98,8 +98,8 @@ func TestScrewsOfAnUnknownThread(t *testing.T) {
 
 	// What was planned can be looked at, and what a turn does corrected; nonsense is refused beside its field.
 	w.On(words.TurnPlanTitle(job.TurnGo))
-	planned := []string{"Bass string; 8¼ turns down; ", "String 5; 6¾ turns down; ", "String 4; 5¼ turns down; ", "String 3; 3¾ turns down; ",
-		"String 2; 2¼ turns down; ", "Treble string; ¾ turn down; "}
+	planned := []string{"Bass string; 8¼ turns down", "String 5; 6¾ turns down", "String 4; 5¼ turns down", "String 3; 3¾ turns down",
+		"String 2; 2¼ turns down", "Treble string; ¾ turn down"}
 	w.rows(planned...)
 	w.Read(words.Numbers(), words.NotRead())
 	w.Tap(words.WhichThread())
@@ -199,7 +199,7 @@ func TestWheelsUnderABridge(t *testing.T) {
 	w.Waiting(ask)
 	w.Tap("8-32")
 	w.On(words.TurnPlanTitle(job.TurnGo))
-	w.rows("Bass post; 1 turn down; ", "Treble post; ½ turn down; ")
+	w.rows("Bass post; 1 turn down", "Treble post; ½ turn down")
 	w.Tap(words.FollowTurns())
 	w.On(words.Question(job.AskWayUp, job.Kit{}).Title)
 	w.Says(words.Caution(job.AskScrews, job.ScrewsFloating))
