@@ -40,7 +40,7 @@ func NewDevice() *Device {
 	return &Device{local: map[string]string{}, journal: map[string]record{}, kept: map[string]string{}}
 }
 
-// Memory is the shelf of one tab on a device in memory. It serves tests, and the pages that are drawn without a browser.
+// Memory is the shelf of one tab on a device in memory. It serves tests, the pages that are drawn without a browser, and what is rehearsed.
 type Memory struct {
 	device *Device
 	moved  func(string)

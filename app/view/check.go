@@ -55,7 +55,7 @@ func (a *App) toCheck() (job.Instrument, bool) {
 // checkList asks which instrument, those with heights as set first.
 func (a *App) checkList() []app.UI {
 	set, others := job.ToCheckFirst(a.desk.Instruments())
-	bench := elem("a").Class("button quiet").Attr("href", Link(a.prefix, Bench, "")).Text(words.BenchName())
+	bench := a.toBench("quiet", words.BenchName())
 	if len(set)+len(others) == 0 {
 		return []app.UI{title(words.CheckNothing()), lead(words.CheckNothingMore()), foot(bench.Class("button main"))}
 	}
@@ -233,7 +233,7 @@ func (a *App) checkAnswer(r job.Record) []app.UI {
 		others = append(others, a.button("quiet", words.StartAJob(), func(app.Context) { a.start = i }))
 	}
 	return append(body, a.checkPicture(r, c), elem("div").Class("rows").Body(rows...), a.trouble(),
-		foot(elem("a").Class("button main").Attr("href", Link(a.prefix, Bench, "")).Text(words.CheckDone()), others...),
+		foot(a.toBench("main", words.CheckDone()), others...),
 		a.safeNow(r, c))
 }
 

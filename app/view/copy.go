@@ -36,7 +36,7 @@ func (a *App) copyScreen() (string, []app.UI) {
 	case c.told != nil:
 		return "copy-told", a.restoredScreen(*c.told)
 	case c.undone != "":
-		return "copy-undone", []app.UI{title(words.UndoneTitle()), lead(c.undone), a.toBench()}
+		return "copy-undone", []app.UI{title(words.UndoneTitle()), lead(c.undone), foot(a.toBench("main", words.DoneRestoring()))}
 	}
 	if !c.asked && a.desk.Settled() {
 		c.asked = true
@@ -60,11 +60,6 @@ func (a *App) copyScreen() (string, []app.UI) {
 				a.button("", words.UndoRestoreSure(), a.undoRestore))),
 		a.more(words.More(), words.CopyMore()),
 		foot(a.button("main", words.SaveBackup(), func(ctx app.Context) { a.saveBackup(of) }), a.chooseFile())}
-}
-
-// toBench leads back to work.
-func (a *App) toBench() app.UI {
-	return foot(elem("a").Class("button main").Attr("href", Link(a.prefix, Bench, "")).Text(words.DoneRestoring()))
 }
 
 // chooseFile is a button that opens the system's own list of files.
@@ -220,7 +215,7 @@ func (a *App) restoredScreen(told store.Restored) []app.UI {
 	return []app.UI{title(heading), lead(words.RestoredLine(told)),
 		elem("div").Class("cards").Hidden(failed == "").Body(notice("caution", failed)),
 		elem("div").Class("foot-all").Body(
-			elem("div").Class("foot").Body(elem("a").Class("button main").Attr("href", Link(a.prefix, Bench, "")).Text(words.DoneRestoring())),
+			elem("div").Class("foot").Body(a.toBench("main", words.DoneRestoring())),
 			elem("div").Class("foot-others").Hidden(told.Written+told.Beside == 0).Body(a.button("quiet", words.UndoRestore(), a.undoRestore)))}
 }
 

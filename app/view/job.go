@@ -36,7 +36,7 @@ func (a *App) elsewhere() (string, []app.UI) {
 	}
 	_, outcome := a.desk.Get(store.KindJob + "/" + a.id)
 	if outcome == store.Newer {
-		return "newer/" + a.id, []app.UI{title(words.NothingHere()), notice("caution", words.NewerDocument()), a.benchFoot()}
+		return "newer/" + a.id, []app.UI{title(words.NothingHere()), notice("caution", words.NewerDocument()), foot(a.toBench("main", words.BenchName()))}
 	}
 	if outcome == store.Unreachable || !a.desk.Settled() {
 		return "fetching/" + a.id, []app.UI{title(words.LoadingJob()), elem("div").Body(&fetch{ID: a.id, Desk: a.desk, Keep: a.keepFetched})}

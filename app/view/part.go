@@ -209,12 +209,12 @@ const fewAnswers = 3
 
 // nothing is shown where an address names what is not on this device: it leads back.
 func (a *App) nothing() (string, []app.UI) {
-	return "nothing/" + a.id, []app.UI{title(words.NothingHere()), lead(words.NothingHereMore()), still(draw.EmptyBench), a.benchFoot()}
+	return "nothing/" + a.id, []app.UI{title(words.NothingHere()), lead(words.NothingHereMore()), still(draw.EmptyBench), foot(a.toBench("main", words.BenchName()))}
 }
 
-// benchFoot leads to the Bench.
-func (a *App) benchFoot() app.UI {
-	return foot(elem("a").Class("button main").Attr("href", Link(a.prefix, Bench, "")).Text(words.BenchName()))
+// toBench leads to the Bench.
+func (a *App) toBench(class, label string) app.HTMLElem {
+	return elem("a").Class("button "+class).Attr("href", Link(a.prefix, Bench, "")).Text(label)
 }
 
 // elem is an element by its tag. One type for most of them keeps the program small: each of go-app's own carries a hundred methods.

@@ -48,7 +48,7 @@ func newRehearsal() *rehearsal {
 	return r
 }
 
-// restOfExample takes the worked example to its end.
+// restOfExample takes the worked example to its end; what is read and seen in it is invented.
 func restOfExample(events []job.Event) []job.Fact {
 	began := events[0].Fact.(job.Began)
 	mm := func(text string) job.Typed { return job.Typed{Text: text, Unit: job.MM} }

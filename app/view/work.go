@@ -400,7 +400,7 @@ func (a *App) finished(r job.Record) []app.UI {
 	}
 	if r.Ended == job.Away {
 		return []app.UI{title(words.PutAwayTitle()), lead(words.PutAwayMore()), a.summary(r),
-			a.trouble(), foot(elem("a").Class("button main").Attr("href", Link(a.prefix, Bench, "")).Text(words.BenchName()), a.takeUp(r.ID, ""), letter)}
+			a.trouble(), foot(a.toBench("main", words.BenchName()), a.takeUp(r.ID, ""), letter)}
 	}
 	state := a.desk.JobState(r.ID)
 	if state.Mark != store.Saved {
@@ -410,12 +410,9 @@ func (a *App) finished(r job.Record) []app.UI {
 	if !r.Method.Has(job.Measure) {
 		said = words.NeckSaved(r.NeckMoved(), r.NeckStill())
 	}
-	bench := func(class string) app.UI {
-		return elem("a").Class("button "+class).Attr("href", Link(a.prefix, Bench, "")).Text(words.BenchName())
-	}
-	ways := foot(bench("main"), letter)
+	ways := foot(a.toBench("main", words.BenchName()), letter)
 	if i, ok := a.desk.Instrument(r.Instrument.ID); ok && r.NeckMoved() { // what that did to the height is read in the next job
-		ways = foot(a.button("main", words.NewJob(), func(ctx app.Context) { a.setUp(ctx, i) }), bench("quiet"), letter)
+		ways = foot(a.button("main", words.NewJob(), func(ctx app.Context) { a.setUp(ctx, i) }), a.toBench("quiet", words.BenchName()), letter)
 	}
 	return []app.UI{title(words.FinishedTitle()), lead(said), a.summary(r), ways, a.story(r)}
 }

@@ -20,7 +20,7 @@ func main() {
 		view.Rehearse()
 		return
 	}
-	debug.SetGCPercent(300) // a tap waits for the collector, and there is room
+	debug.SetGCPercent(300) // our own choice, no source: a tap waits for the collector, and there is room
 	// One component answers every address and reads the place from it; this page's own may be one that nobody knows. A pattern for all of them would
 	// have to be worked out before anything is drawn.
 	here := "/" + strings.TrimPrefix(strings.TrimPrefix(app.Window().URL().Path, app.Getenv("GOAPP_ROOT_PREFIX")), "/")
